@@ -1,0 +1,62 @@
+"""Every notice code, its severity and what it means; `docs/notices.md` explains each at length."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+
+@dataclass(frozen=True, slots=True)
+class Code:
+    """One kind of finding."""
+
+    severity: Literal["error", "warning", "note"]
+    meaning: str
+
+
+CODES: dict[str, Code] = {
+    # the file itself
+    "file-missing": Code("error", "there is no such file"),
+    "file-unreadable": Code("error", "the file cannot be read"),
+    "file-not-utf8": Code("error", "the file is not UTF-8 text"),
+    "toml-syntax": Code("error", "the file is not TOML 1.0"),
+    "file-kind": Code(
+        "error", "nothing in the file says what it describes, or it describes two kinds of thing"
+    ),
+    "format-unknown": Code("error", "`format` is missing or is not a number this version reads"),
+    # one value
+    "unknown-key": Code("error", "a key that does not belong there"),
+    "missing-key": Code("error", "a key that must be there is not"),
+    "wrong-kind": Code("error", "a value of the wrong kind: text where a number belongs, and so on"),
+    "wrong-unit": Code("error", "a quantity under a key of another unit"),
+    "out-of-range": Code("error", "a number outside what is possible"),
+    "not-a-choice": Code("error", "a word that is not one of those allowed"),
+    "bad-id": Code("error", "an id that is not lower-kebab"),
+    "no-source": Code("error", "a figure with neither `source` nor `basis`"),
+    "bad-designation": Code("error", "a standard designation that cannot be read"),
+    # references
+    "duplicate-id": Code("error", "the same id declared twice"),
+    "unknown-id": Code("error", "a name that nothing declares"),
+    "assembly-missing": Code("error", "the job names an assembly that is not in the catalogue"),
+    # rules that contradict each other
+    "cycle": Code("error", "things that wait for each other in a circle"),
+    "joint-holds-nothing": Code(
+        "error", "a joint whose two ends are one thing, or that joins two things inside one piece"
+    ),
+    "never-free": Code("error", "a component that no sequence of openings ever frees"),
+    "conditions-clash": Code("error", "two conditions needed together exclude each other"),
+    "proof-never-runs": Code("error", "a proof whose stage or requirements can never come about"),
+    # the job
+    "task-not-offered": Code("error", "a task that the component does not offer"),
+    "closed-to": Code("error", "a task that only a certified person may do"),
+    "no-way": Code("error", "the job rules out every way to do what it asks"),
+    "nothing-to-do": Code("error", "the job asks for nothing"),
+    "role-not-fitted": Code("note", "a role of a job template that this assembly does not have"),
+    "already-held": Code("note", "the job says a condition holds; the plan has it confirmed, not made"),
+    "hidden-joint": Code("warning", "a joint must be proved with a cover in front of it"),
+    "limit-not-set": Code(
+        "warning", "a reading has no limit here: it must come from the user's own standard"
+    ),
+    "two-people": Code("note", "a lift that needs a second person or a lifting aid"),
+    "too-few-people": Code("error", "a lift needs more people than the job has"),
+    "not-proved": Code("warning", "the order is the best found, not proved best"),
+    "tool-not-owned": Code("warning", "a tool that the firm's list does not have"),
+}

@@ -1,0 +1,19 @@
+"""Where in a file something stands."""
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, order=True)
+class Place:
+    """A point in a file: path as the user gave it, line and column counted from 1; width of the marked text >= 1."""
+
+    path: str = ""
+    line: int = 0
+    column: int = 0
+    width: int = 1
+
+    def __str__(self) -> str:
+        return f"{self.path}:{self.line}" if self.line else self.path
+
+
+NOWHERE = Place()

@@ -1,0 +1,1 @@
+"""Frozen records of what files say."""

@@ -1,0 +1,87 @@
+"""A job and the firm that does it, as their files describe them."""
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field
+
+from splitpin.records.base import Id, Ids, Record, Seconds, Sourced, Text, _tuple
+
+
+class Task(Record):
+    """What is asked: `do` a task on a component, on every component of a role, or on the seal of a joint."""
+
+    do: Id
+    component: Id | None = None
+    role: Id | None = None
+    joint: Id | None = None
+    note: Text | None = None
+
+
+class JobHead(Record):
+    """The `[job]` table."""
+
+    reference: Text
+    title: Text
+    assembly: Id
+    date: datetime.date | None = None
+    jurisdiction: Id | None = None  # default: the firm's
+    plant: Literal["clean", "weathered", "corroded"] = "clean"
+    people: Annotated[int, Field(ge=1, le=8)] = 1
+    template: Ids = ()
+    symptoms: Ids = ()
+    rule_out: Ids = ()  # ways to isolate that will not work here
+    already: Ids = ()  # conditions that hold when the engineer arrives
+
+
+class Site(Record):
+    """What is known of the site; only ever printed."""
+
+    name: Text | None = None
+    address: Text | None = None
+    access: Text | None = None
+    contact: Text | None = None
+    notes: Text | None = None
+
+
+class JobFile(Record):
+    """A job: one visit to one piece of plant."""
+
+    format: Literal[1]
+    job: JobHead
+    site: Site = Site()
+    task: Annotated[tuple[Task, ...], BeforeValidator(_tuple)] = ()
+
+
+class FirmHead(Record):
+    """The `[firm]` table."""
+
+    id: Id
+    title: Text
+    jurisdiction: Id
+    phone: Text | None = None
+
+
+class FirmTimes(Sourced):
+    """Seconds that belong to the firm's way of working."""
+
+    pickup_s: Seconds  # to pick up one tool that is not in the hands
+    move_s: Seconds  # to change position where the assembly gives no figure
+
+
+class FirmTools(Record):
+    """The tools the firm owns; where it is absent, every tool of the catalogue is taken as owned."""
+
+    owned: Ids
+
+
+class FirmFile(Record):
+    """`firm.toml`."""
+
+    format: Literal[1]
+    firm: FirmHead
+    times: FirmTimes
+    tools: FirmTools | None = None
+
+
+__all__ = ["FirmFile", "JobFile", "JobHead", "Site", "Task"]

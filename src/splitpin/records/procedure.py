@@ -1,0 +1,143 @@
+"""Conditions, proofs, cautions, limits and job templates as the files of `procedures/` describe them."""
+
+import datetime
+from typing import Annotated, Literal
+
+from pydantic import BeforeValidator, Field
+
+from splitpin.records.base import Id, Ids, Minutes, Record, Sourced, Text, Texts, ToolNeeds, _tuple
+
+
+class Caution(Record):
+    """A safety message: signal word, the hazard, what follows if it is not avoided, how to avoid it."""
+
+    id: Id
+    word: Literal["DANGER", "WARNING", "CAUTION", "NOTE"]
+    hazard: Text
+    consequence: Text | None = None
+    avoid: Texts = ()
+
+
+class ProcedureStep(Sourced):
+    """One action: hands-on minutes, and the wait that then runs by itself."""
+
+    text: Text
+    min: Minutes
+    wait_min: Minutes = 0
+    tools: ToolNeeds = ()
+    consumables: Ids = ()
+    cautions: Ids = ()
+    position: Id | None = None
+    record: Text | None = None  # a blank to fill in on the sheet
+
+
+class Condition(Record):
+    """A state of the plant that steps need, with the steps that make it and those that release it."""
+
+    id: Id
+    title: Text
+    after: Ids = ()
+    excludes: Ids = ()
+    make: Annotated[tuple[ProcedureStep, ...], BeforeValidator(_tuple), Field(min_length=1)]
+    release: Annotated[tuple[ProcedureStep, ...], BeforeValidator(_tuple)] = ()
+    release_after: Ids = ()  # proofs and conditions that come before its release, where the plan has them
+    confirm: Text  # said instead of the making steps where the job says that it already holds
+    cautions: Ids = ()
+    licence: Id | None = None
+
+
+class Reading(Record):
+    """A value to be read and written down; its limit, where there is one, comes from `procedures/limits/`."""
+
+    id: Id
+    title: Text
+    unit: Text
+    limit: Id | None = None
+
+
+class Proof(Record):
+    """A test that must follow a disturbance."""
+
+    id: Id
+    title: Text
+    stage: Literal["open", "closed", "live"]
+    plant: Literal["dead", "charged", "running"]  # what the plant must be while it runs
+    held: Ids = ()  # conditions that must still hold while it runs, where the plan has made them
+    after: Ids = ()  # proofs that come before it, where the plan has them
+    step: Annotated[tuple[ProcedureStep, ...], BeforeValidator(_tuple), Field(min_length=1)]
+    reading: Annotated[tuple[Reading, ...], BeforeValidator(_tuple)] = ()
+    failure: Text  # what to do when it fails
+    names_joints: bool = False  # its first step lists the joints that brought it
+    cautions: Ids = ()
+    licence: Id | None = None
+
+
+class Limit(Sourced):
+    """The limit of a reading in one jurisdiction, valid between two dates; neither bound given = not set."""
+
+    id: Id
+    unit: Text
+    min: Annotated[float, Field(allow_inf_nan=False)] | None = None
+    max: Annotated[float, Field(allow_inf_nan=False)] | None = None
+    edition: Text | None = None
+    valid_from: datetime.date | None = None
+    valid_until: datetime.date | None = None
+    note: Text | None = None
+
+
+class TemplateTask(Record):
+    """One line of a job template: a task by role, or one fixed step that belongs to the visit."""
+
+    role: Id
+    do: Id
+
+
+class TemplateHead(Record):
+    """The `[template]` table."""
+
+    id: Id
+    title: Text
+
+
+class ConditionsFile(Record):
+    """A file of `procedures/conditions/`."""
+
+    format: Literal[1]
+    condition: Annotated[tuple[Condition, ...], BeforeValidator(_tuple), Field(min_length=1)]
+
+
+class ProofsFile(Record):
+    """A file of `procedures/proofs/`."""
+
+    format: Literal[1]
+    proof: Annotated[tuple[Proof, ...], BeforeValidator(_tuple), Field(min_length=1)]
+
+
+class CautionsFile(Record):
+    """`procedures/cautions.toml`."""
+
+    format: Literal[1]
+    caution: Annotated[tuple[Caution, ...], BeforeValidator(_tuple), Field(min_length=1)]
+
+
+class LimitsHead(Record):
+    """The `[jurisdiction]` table of a limits file."""
+
+    id: Id
+    title: Text
+
+
+class LimitsFile(Record):
+    """A file of `procedures/limits/`."""
+
+    format: Literal[1]
+    jurisdiction: LimitsHead
+    limit: Annotated[tuple[Limit, ...], BeforeValidator(_tuple)] = ()
+
+
+class JobTemplate(Record):
+    """A file of `procedures/jobs/`: tasks by role, so that one template serves many assemblies."""
+
+    format: Literal[1]
+    template: TemplateHead
+    task: Annotated[tuple[TemplateTask, ...], BeforeValidator(_tuple), Field(min_length=1)]
