@@ -1,0 +1,55 @@
+"""Everything the files say, gathered: the catalogue, the procedures, one job and its firm."""
+
+from dataclasses import dataclass, field
+
+from splitpin.notices import NOWHERE, Place
+from splitpin.records.assembly import Assembly
+from splitpin.records.catalogue import (
+    Boundary,
+    Handling,
+    Hardware,
+    Kind,
+    Licence,
+    Medium,
+    Part,
+    Seal,
+    Tool,
+)
+from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.procedure import Caution, Condition, JobTemplate, LimitsFile, Proof
+
+
+@dataclass(frozen=True, slots=True)
+class Library:
+    """Rows by id, in the order of their ids. Handling rows are sorted by mass; limits files by jurisdiction."""
+
+    assemblies: dict[str, Assembly] = field(default_factory=dict)
+    kinds: dict[str, Kind] = field(default_factory=dict)
+    hardware: dict[str, Hardware] = field(default_factory=dict)
+    seals: dict[str, Seal] = field(default_factory=dict)
+    tools: dict[str, Tool] = field(default_factory=dict)
+    parts: dict[str, Part] = field(default_factory=dict)
+    media: dict[str, Medium] = field(default_factory=dict)
+    boundaries: dict[str, Boundary] = field(default_factory=dict)
+    licences: dict[str, Licence] = field(default_factory=dict)
+    handling: tuple[Handling, ...] = ()
+    conditions: dict[str, Condition] = field(default_factory=dict)
+    proofs: dict[str, Proof] = field(default_factory=dict)
+    cautions: dict[str, Caution] = field(default_factory=dict)
+    limits: dict[str, LimitsFile] = field(default_factory=dict)
+    templates: dict[str, JobTemplate] = field(default_factory=dict)
+
+
+@dataclass(frozen=True, slots=True)
+class Visit:
+    """One job with the firm that does it and everything it refers to."""
+
+    job: JobFile
+    firm: FirmFile
+    library: Library
+    place: Place = NOWHERE
+
+    @property
+    def assembly(self) -> Assembly:
+        """The plant that the job is about; present, or reading would have refused the job."""
+        return self.library.assemblies[self.job.job.assembly]

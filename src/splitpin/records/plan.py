@@ -1,0 +1,177 @@
+"""The plan as it is handed on: to the terminal, to paper, and as `--json` to other programs.
+
+The field names and their order are a contract. Times are whole seconds from the start of the visit's hands-on work.
+"""
+
+from typing import Annotated, Literal
+
+from pydantic import BaseModel, ConfigDict, Field
+
+Phase = Literal["make-safe", "strip", "work", "refit", "release", "prove", "hand-over"]
+Action = Literal["make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"]
+Word = Literal["DANGER", "WARNING", "CAUTION", "NOTE"]
+
+
+class _Row(BaseModel):
+    model_config = ConfigDict(frozen=True, extra="forbid")
+
+
+class StepCaution(_Row):
+    """A safety message that stands before the step it guards."""
+
+    id: str
+    word: Word
+    text: str
+
+
+class Step(_Row):
+    """One imperative line. `seconds` is hands-on, tool change and walk included; `wait_s` then runs by itself."""
+
+    n: Annotated[int, Field(ge=1)]
+    phase: Phase
+    action: Action
+    text: str
+    component: str | None = None
+    joint: str | None = None
+    condition: str | None = None
+    proof: str | None = None
+    tools: tuple[str, ...] = ()
+    position: str | None = None
+    people: Annotated[int, Field(ge=1)] = 1
+    seconds: Annotated[int, Field(ge=0)]
+    wait_s: Annotated[int, Field(ge=0)] = 0
+    start_s: Annotated[int, Field(ge=0)]
+    cautions: tuple[StepCaution, ...] = ()
+    seals: tuple[str, ...] = ()
+    torque_nm: float | None = None
+    record: str | None = None
+    because: tuple[str, ...] = ()
+
+
+class OpenedComponent(_Row):
+    """A component that the plan takes out or moves aside."""
+
+    id: str
+    title: str
+    ends: Literal["out", "aside"]
+
+
+class Opened(_Row):
+    """Everything the plan disturbs."""
+
+    components: tuple[OpenedComponent, ...] = ()
+    joints: tuple[str, ...] = ()
+    circuits: tuple[str, ...] = ()
+
+
+class PlanTool(_Row):
+    """A tool to have at hand, and why."""
+
+    id: str
+    title: str
+    owned: bool = True
+    because: tuple[str, ...] = ()
+
+
+class PlanPart(_Row):
+    """A part to have aboard; `certain` is false where an inspection decides."""
+
+    part: str
+    title: str
+    quantity: Annotated[int, Field(ge=1)]
+    kind: Literal["replace", "seal", "single-use", "consumable"]
+    certain: bool
+    because: tuple[str, ...] = ()
+
+
+class PlanReading(_Row):
+    """A value to be read; with neither bound, `note` says where the limit must come from."""
+
+    id: str
+    title: str
+    unit: str
+    min: float | None = None
+    max: float | None = None
+    source: str | None = None
+    note: str | None = None
+
+
+class PlanProof(_Row):
+    """A test that the disturbances bring."""
+
+    id: str
+    title: str
+    stage: Literal["open", "closed", "live"]
+    joints: tuple[str, ...] = ()
+    readings: tuple[PlanReading, ...] = ()
+    failure: str
+    because: tuple[str, ...] = ()
+
+
+class PlanCondition(_Row):
+    """A state of the plant that the work needs; `already` when the job says it holds."""
+
+    id: str
+    title: str
+    already: bool = False
+    because: tuple[str, ...] = ()
+
+
+class Licence(_Row):
+    """Who may do this work."""
+
+    id: str
+    person: str
+    because: tuple[str, ...] = ()
+
+
+class Refusal(_Row):
+    """A task that the plan leaves out, and why."""
+
+    task: str
+    reason: str
+
+
+class Times(_Row):
+    """Hands-on and waiting add up to elapsed."""
+
+    hands_on_s: Annotated[int, Field(ge=0)]
+    waiting_s: Annotated[int, Field(ge=0)]
+    elapsed_s: Annotated[int, Field(ge=0)]
+
+
+class PlanNotice(_Row):
+    """A notice about the plan, as in `check --json`."""
+
+    code: str
+    severity: Literal["error", "warning", "note"]
+    path: str
+    line: int
+    column: int
+    message: str
+    hint: str
+
+
+class Plan(_Row):
+    """A whole repair: proved best, bounded by `gap_s`, or impossible with the reasons among the notices."""
+
+    splitpin: str
+    job: str
+    title: str
+    assembly: str
+    assembly_title: str
+    status: Literal["proved", "bounded", "impossible"]
+    gap_s: Annotated[int, Field(ge=0)]
+    tasks: tuple[str, ...] = ()
+    refused: tuple[Refusal, ...] = ()
+    conditions: tuple[PlanCondition, ...] = ()
+    steps: tuple[Step, ...] = ()
+    opened: Opened = Opened()
+    tools: tuple[PlanTool, ...] = ()
+    parts: tuple[PlanPart, ...] = ()
+    proofs: tuple[PlanProof, ...] = ()
+    cautions: tuple[StepCaution, ...] = ()
+    times: Times
+    people: Annotated[int, Field(ge=1)]
+    licences: tuple[Licence, ...] = ()
+    notices: tuple[PlanNotice, ...] = ()
