@@ -1,0 +1,78 @@
+"""The best order: chooses the search that fits the problem and words its end as a result."""
+
+from collections.abc import Callable
+
+from splitpin.ordering.hands import FORBIDDEN, Hands, Pairwise, ToolsAndPositions
+from splitpin.ordering.precedence import Precedence, shortest_cycle, topological_order
+from splitpin.ordering.problem import OrderingProblem, Problem
+from splitpin.ordering.result import OrderResult, Status
+from splitpin.ordering.waits import Waits
+
+
+def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cutoff_s: int | None = None) -> OrderResult:
+    """The order with the least elapsed seconds, proved unless the search is stopped.
+
+    stop: asked again and again; once it says True the best order so far comes back as bounded, with the proved bound.
+    cutoff_s: only orders that end before it are of interest; when there is none the result is bounded, its bound_s is
+    cutoff_s or more, and its order is the best known. Impossible carries a shortest cycle, or no causes when forbidden
+    change-overs leave no order. Ties: a fixed choice that depends on the numbers of the operations alone.
+    """
+    after = _after(problem)
+    original = topological_order(after)
+    if original is None:
+        return OrderResult(status=Status.IMPOSSIBLE, causes=shortest_cycle(after))
+    precedence = Precedence(after, original)
+    hands = _hands(problem, precedence)
+    search = Waits(hands, precedence)
+    elapsed, order, bound = search.run(stop, cutoff_s)
+    if order is None or elapsed is None:
+        status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
+        return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else bound, explored=search.explored)
+    return _told(hands, precedence, order, bound, search.explored)
+
+
+def lower_bound(problem: Problem) -> int:
+    """Seconds that no order can beat, quickly: the bound at the root of the search. Raises ValueError on a cycle."""
+    after = _after(problem)
+    original = topological_order(after)
+    if original is None:
+        raise ValueError("the operations wait for each other in a cycle")
+    precedence = Precedence(after, original)
+    search = Waits(_hands(problem, precedence), precedence)
+    return search.bound(search.start())
+
+
+def _after(problem: Problem) -> tuple[tuple[tuple[int, int], ...], ...]:
+    if isinstance(problem, OrderingProblem):
+        return tuple(operation.after for operation in problem.operations)
+    return problem.after
+
+
+def _hands(problem: Problem, precedence: Precedence) -> Hands:
+    if isinstance(problem, OrderingProblem):
+        return ToolsAndPositions(problem, precedence)
+    return Pairwise(problem, precedence)
+
+
+def _told(hands: Hands, precedence: Precedence, order: tuple[int, ...], bound: int, explored: int) -> OrderResult:
+    """The order with its times: every operation as early as the ones before it allow."""
+    stance, now, hands_on = hands.start, 0, 0
+    ends: dict[int, int] = {}
+    starts = []
+    for index in order:
+        costs, nexts = hands.row(stance)
+        ready = max((ends[earlier] + lag for earlier, lag in precedence.lags[index]), default=0)
+        starts.append(max(now + costs[index], ready))
+        hands_on += costs[index] + hands.seconds[index]
+        ends[index] = now = starts[-1] + hands.seconds[index]
+        stance = nexts[index]
+    return OrderResult(
+        status=Status.PROVED if now <= bound else Status.BOUNDED,
+        order=tuple(precedence.original[index] for index in order),
+        starts_s=tuple(starts),
+        ends_s=tuple(ends[index] for index in order),
+        elapsed_s=now,
+        hands_on_s=hands_on,
+        bound_s=bound,
+        explored=explored,
+    )

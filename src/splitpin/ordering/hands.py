@@ -1,0 +1,103 @@
+"""What the worker holds and where the worker stands, as one number, and what the next operation costs from there.
+
+The search sees only these numbers (a "stance"). With tools and positions a stance is (last tool set, position); with
+a pairwise matrix it is the last operation. By hand: with spanner in hand at the front, an operation with the
+screwdriver at the roof costs one pick-up and the way front to roof, and leads to the stance (screwdriver, roof).
+"""
+
+from collections.abc import Sequence
+
+from splitpin.ordering.changes import LeastChanges
+from splitpin.ordering.precedence import Precedence
+from splitpin.ordering.problem import OrderingProblem, PairwiseProblem
+
+FORBIDDEN = 1 << 60
+"""More than any sum of seconds: marks a change-over that is not allowed."""
+
+
+class ToolsAndPositions:
+    """Stances of an OrderingProblem: tool set index times the number of positions, plus the position."""
+
+    def __init__(self, problem: OrderingProblem, precedence: Precedence) -> None:
+        operations = [problem.operations[index] for index in precedence.original]
+        self.seconds = [operation.seconds for operation in operations]
+        sets: dict[tuple[int, ...], int] = {tuple(sorted(problem.start_tools)): 0}
+        self.tool_kinds = [
+            sets.setdefault(tuple(sorted(operation.tools)), len(sets)) if operation.tools else -1
+            for operation in operations
+        ]
+        self.place_kinds = [-1 if operation.position is None else operation.position for operation in operations]
+        self.pickup_s = [
+            [sum(problem.pickup_s[tool] for tool in new if tool not in held) for new in sets] for held in sets
+        ]
+        self.travel_s: Sequence[Sequence[int]] = problem.travel_s or ((0,),)
+        self.places = len(self.travel_s)
+        self.start = problem.start_position
+        self.least_pickups = LeastChanges(self.tool_kinds, self.pickup_s, precedence.ancestors)
+        self.least_travel = LeastChanges(self.place_kinds, self.travel_s, precedence.ancestors)
+        self._rows: dict[int, tuple[list[int], list[int]]] = {}
+        self._no_tools = sum(1 << index for index, kind in enumerate(self.tool_kinds) if kind < 0)
+        self._no_place = sum(1 << index for index, kind in enumerate(self.place_kinds) if kind < 0)
+
+    def leaning(self, index: int) -> int:
+        """The operations that could idle while leaning on tools or a position that this operation fetched."""
+        return (self._no_tools if self.tool_kinds[index] >= 0 else 0) | (
+            self._no_place if self.place_kinds[index] >= 0 else 0
+        )
+
+    def row(self, stance: int) -> tuple[list[int], list[int]]:
+        """Per operation: seconds of set-up from this stance, and the stance it leads to."""
+        known = self._rows.get(stance)
+        if known is None:
+            held, place = divmod(stance, self.places)
+            pickup, travel = self.pickup_s[held], self.travel_s[place]
+            costs, nexts = [], []
+            for tools, position in zip(self.tool_kinds, self.place_kinds, strict=True):
+                costs.append((pickup[tools] if tools >= 0 else 0) + (travel[position] if position >= 0 else 0))
+                nexts.append((tools if tools >= 0 else held) * self.places + (position if position >= 0 else place))
+            known = self._rows[stance] = costs, nexts
+        return known
+
+    def rest(self, done: int, stance: int) -> int:
+        """A lower bound on the set-up seconds of the operations not done."""
+        return self.least_pickups(done, stance // self.places) + self.least_travel(done, stance % self.places)
+
+
+class Pairwise:
+    """Stances of a PairwiseProblem: the last operation, or the number of operations before the first."""
+
+    def __init__(self, problem: PairwiseProblem, precedence: Precedence) -> None:
+        original = precedence.original
+        self.size = len(original)
+        self.seconds = [problem.seconds[index] for index in original]
+        self.start = self.size
+        self._nexts = list(range(self.size))
+        self._costs = [
+            [FORBIDDEN if (entry := row[index]) is None else entry for index in original]
+            for row in (*(problem.change_s[index] for index in original), problem.start_change_s)
+        ]
+        self._least_into = [
+            min(
+                (
+                    self._costs[last][index]
+                    for last in range(self.size + 1)
+                    if last != index and not precedence.descendants[index] >> last & 1
+                ),
+            )
+            for index in range(self.size)
+        ]
+
+    def row(self, stance: int) -> tuple[list[int], list[int]]:
+        """Per operation: seconds of change-over from this stance, and the stance it leads to."""
+        return self._costs[stance], self._nexts
+
+    def leaning(self, index: int) -> int:
+        """As above; a change-over always belongs to the operation that follows."""
+        return 0
+
+    def rest(self, done: int, stance: int) -> int:
+        """A lower bound on the change-over seconds of the operations not done: the least arc into each."""
+        return sum(least for index, least in enumerate(self._least_into) if not done >> index & 1)
+
+
+Hands = ToolsAndPositions | Pairwise

@@ -1,0 +1,78 @@
+"""The best order equals the best of all orders, on a thousand small problems of each shape; the check agrees each
+time.
+"""
+
+from itertools import pairwise
+
+import pytest
+from tests.ordering.exhaustive import extremes
+from tests.ordering.random_problems import random_pairwise, random_problem
+
+from splitpin.ordering import OrderResult, Status, best_order, check_order, lower_bound
+
+
+def assert_verified(problem, result: OrderResult) -> None:
+    seen = check_order(problem, result.order)
+    assert seen.legal
+    assert (seen.starts_s, seen.ends_s) == (result.starts_s, result.ends_s)
+    assert (seen.elapsed_s, seen.hands_on_s) == (result.elapsed_s, result.hands_on_s)
+
+
+@pytest.mark.parametrize("waits", [False, True], ids=["set-ups", "set-ups-and-waits"])
+def test_tools_and_positions_agree_with_all_orders(waits):
+    for seed in range(1000):
+        problem = random_problem(seed, waits=waits)
+        result = best_order(problem)
+        least, _ = extremes(problem)
+        assert (seed, result.status, result.elapsed_s, result.bound_s) == (seed, Status.PROVED, least, least)
+        assert lower_bound(problem) <= least
+        assert_verified(problem, result)
+
+
+@pytest.mark.parametrize("waits", [False, True], ids=["change-overs", "change-overs-and-waits"])
+def test_pairwise_change_overs_agree_with_all_orders(waits):
+    impossible = 0
+    for seed in range(1000):
+        problem = random_pairwise(seed, waits=waits)
+        result = best_order(problem)
+        all_orders = extremes(problem)
+        if all_orders is None:
+            impossible += 1
+            assert (seed, result.status, result.order, result.causes) == (seed, Status.IMPOSSIBLE, (), ())
+            continue
+        assert (seed, result.status, result.elapsed_s) == (seed, Status.PROVED, all_orders[0])
+        assert lower_bound(problem) <= all_orders[0]
+        assert_verified(problem, result)
+    assert 10 < impossible < 500  # both ends are tried
+
+
+def test_an_order_that_beats_the_cutoff_is_proved_and_otherwise_only_bounded():
+    for seed in range(300):
+        problem = random_problem(seed, waits=seed % 2 == 1)
+        least, _ = extremes(problem)
+        for cutoff in (least + 1, least, max(least - 1, 0), least // 2):
+            result = best_order(problem, cutoff_s=cutoff)
+            if least < cutoff:
+                assert (result.status, result.elapsed_s) == (Status.PROVED, least)
+            else:
+                assert cutoff <= result.bound_s <= least <= result.elapsed_s
+                assert result.status is (Status.PROVED if result.bound_s == result.elapsed_s else Status.BOUNDED)
+            assert_verified(problem, result)
+
+
+def test_a_cycle_is_shown_shortest_first():
+    for seed in range(200):
+        problem = random_pairwise(seed)
+        size = len(problem.seconds)
+        after = list(problem.after)
+        last = max(range(size), key=lambda index: len(after[index]))
+        if not after[last]:
+            continue
+        first = after[last][0][0]
+        after[first] = (*after[first], (last, 0))
+        cyclic = type(problem)(problem.seconds, tuple(after), problem.change_s, problem.start_change_s)
+        result = best_order(cyclic)
+        assert result.status is Status.IMPOSSIBLE
+        assert result.causes[0] == result.causes[-1]
+        assert len(result.causes) == 3
+        assert all(earlier in dict(after[later]) for earlier, later in pairwise(result.causes))
