@@ -1,6 +1,7 @@
 """Instances nobody here made, solved with the installed package: one JSON line per answer.
 
     python tests/benchmarks/outside.py sop FILE... [--seconds N]
+    python tests/benchmarks/outside.py andor FILE... [--target T]
     python tests/benchmarks/outside.py plant --components N --seed S [--seconds N]
 
 `plant` makes its appliance-like instance itself (see appliances.py). A sub-command is a module of this folder with
@@ -11,10 +12,11 @@ import argparse
 import json
 from types import ModuleType
 
+import andor
 import plant
 import sop
 
-COMMANDS: dict[str, ModuleType] = {"sop": sop, "plant": plant}
+COMMANDS: dict[str, ModuleType] = {"sop": sop, "andor": andor, "plant": plant}
 
 
 def main() -> None:
