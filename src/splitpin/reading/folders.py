@@ -1,0 +1,56 @@
+"""Where the catalogue and the procedures lie, and which files a folder holds."""
+
+import os
+from pathlib import Path
+
+CATALOG = "catalog"
+PROCEDURES = "procedures"
+
+
+def data_top() -> Path:
+    """The folder that holds the bundled data: inside the installed package, or the top of the checkout."""
+    package = Path(__file__).parent.parent
+    installed = package / "_data"
+    return installed if installed.is_dir() else package.parent.parent
+
+
+def data_folders() -> tuple[Path, Path]:
+    """The bundled `catalog/` and `procedures/`."""
+    top = data_top()
+    return top / CATALOG, top / PROCEDURES
+
+
+def toml_files(folder: Path) -> list[Path]:
+    """Every `*.toml` below a folder, sorted by path, hidden ones left out; none where there is no such folder."""
+    found = []
+    for here, folders, names in os.walk(folder):
+        folders[:] = [name for name in folders if not name.startswith(".")]
+        found += [Path(here, name) for name in names if name.endswith(".toml") and not name.startswith(".")]
+    return sorted(found, key=lambda path: path.parts)
+
+
+def printed(file: Path, like: Path | None = None) -> str:
+    """How a file is named in print, with `/` on every machine.
+
+    A file of the bundled data: from `catalog/` or `procedures/` on. Any other: from the working folder on, where it is
+    inside; else absolute where `like`, the path that led to it, is absolute, and else relative.
+    """
+    whole = Path(os.path.abspath(file))
+    for folder in data_folders():
+        if whole.is_relative_to(folder):
+            return whole.relative_to(folder.parent).as_posix()
+    here = Path.cwd()
+    if whole.is_relative_to(here):
+        return whole.relative_to(here).as_posix()
+    if (like or file).is_absolute():
+        return whole.as_posix()
+    return Path(os.path.relpath(whole, here)).as_posix()
+
+
+def firm_file(job: Path) -> Path | None:
+    """The nearest `firm.toml` in the job's folder or above it."""
+    folder = Path(os.path.abspath(job)).parent
+    for place in (folder, *folder.parents):
+        if (place / "firm.toml").is_file():
+            return place / "firm.toml"
+    return None

@@ -1,0 +1,62 @@
+"""The values of one TOML text together with the places where they stand."""
+
+from dataclasses import dataclass
+from typing import Any
+
+from splitpin.notices import Place
+from splitpin.reading.positions import Lines, Spot
+
+_LONGEST = 60  # characters of a value that are repeated in a message
+
+# A way to a value: keys of tables and indices of lists.
+Steps = tuple[str | int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Located:
+    """`data` as `tomllib` gives it; `spots` as the scanner gives them; both have the same shape."""
+
+    data: dict[str, Any]
+    spots: Spot
+    lines: Lines
+
+    @property
+    def path(self) -> str:
+        """The file as it is named in print."""
+        return self.lines.path
+
+    def value(self, steps: Steps) -> Any:
+        """The value at the end of the steps; None where they lead nowhere."""
+        here: Any = self.data
+        for step in steps:
+            known = step in here if isinstance(here, dict) else isinstance(here, list) and step in range(len(here))
+            if not known:
+                return None
+            here = here[step]
+        return here
+
+    def spot(self, steps: Steps) -> Spot:
+        """The spot at the end of the steps, or as far along them as there are spots."""
+        here = self.spots
+        for step in steps:
+            inner = here.child(step)
+            if inner is None:
+                break
+            here = inner
+        return here
+
+    def place(self, *steps: str | int) -> Place:
+        """The place of a value, or of the table that it is missing from: a header, a brace."""
+        spot = self.spot(steps)
+        return self.lines.place(spot.start, spot.end)
+
+    def key_place(self, *steps: str | int) -> Place:
+        """The place of a key."""
+        spot = self.spot(steps)
+        return self.lines.place(spot.key, spot.key_end)
+
+    def typed(self, *steps: str | int) -> str:
+        """The value as it was typed, on one line, cut where it is long."""
+        spot = self.spot(steps)
+        text = " ".join(self.lines.text[spot.start : spot.end].split())
+        return text if len(text) <= _LONGEST else text[: _LONGEST - 1] + "…"
