@@ -56,7 +56,7 @@ CODES: dict[str, Code] = {
         "warning", "a reading has no limit here: it must come from the user's own standard"
     ),
     "two-people": Code("note", "a lift that needs a second person or a lifting aid"),
-    "too-few-people": Code("error", "a lift needs more people than the job has"),
+    "too-few-people": Code("warning", "a lift needs more people than the job has"),
     "not-proved": Code("warning", "the order is the best found, not proved best"),
     "tool-not-owned": Code("warning", "a tool that the firm's list does not have"),
 }

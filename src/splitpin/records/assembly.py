@@ -34,7 +34,7 @@ class Isolation(Record):
 
 
 class Circuit(Record):
-    """A part of the plant that carries one medium and can be isolated as one. Its alternatives are tried in any order."""
+    """A part of the plant that carries one medium and can be isolated as one. Its alternatives are equal."""
 
     id: Id
     title: Text | None = None
@@ -85,6 +85,7 @@ class Component(Sourced):
     way: Annotated[tuple[Way, ...], BeforeValidator(_tuple)] = ()
     carried_by: Id | None = None
     part: Id | None = None
+    part_includes: Ids = ()  # carried components that come with the new part; the others move across to it
     work: dict[Id, Work] = Field(default_factory=dict)
     forms: Ids = ()
     guards: Ids = ()

@@ -1,0 +1,1 @@
+"""The commands: read arguments, call, print, set the exit code."""

@@ -1,0 +1,93 @@
+"""The command line. Every command imports what it needs when it runs, so that each starts quickly."""
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+app = typer.Typer(
+    rich_markup_mode=None,
+    pretty_exceptions_enable=False,
+    add_completion=False,
+    no_args_is_help=True,
+    help="Plans repairs: what comes off, in which order, with which tools, seals and proofs.",
+)
+
+JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="A job file.")]
+AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+Limit = Annotated[
+    float | None,
+    typer.Option(
+        "--seconds", min=0.0, help="Stop searching after this long with the best plan found. Default: no limit."
+    ),
+]
+
+
+@app.command()
+def check(
+    paths: Annotated[list[Path] | None, typer.Argument(metavar="PATHS", help="Files or folders.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Check files: all errors at once. Without paths: the catalogue and the procedures."""
+    from splitpin.cli.check import run
+
+    run(paths or [], as_json=as_json)
+
+
+@app.command("list")
+def list_(as_json: AsJson = False) -> None:
+    """List the assemblies of the catalogue and the job templates."""
+    from splitpin.cli.listing import run
+
+    run(as_json=as_json)
+
+
+@app.command()
+def show(
+    assembly: Annotated[str, typer.Argument(metavar="ASSEMBLY", help="An assembly's id.")], as_json: AsJson = False
+) -> None:
+    """Show an assembly: circuits, components, joints, tasks, symptoms."""
+    from splitpin.cli.show import run
+
+    run(assembly, as_json=as_json)
+
+
+@app.command()
+def plan(
+    job: JobPath,
+    as_json: AsJson = False,
+    why: Annotated[bool, typer.Option("--why", help="Say why each step is there.")] = False,
+    seconds: Limit = None,
+) -> None:
+    """Plan a job: the steps, what they need, and how the plan was proved."""
+    from splitpin.cli.plan import run
+
+    run(job, as_json=as_json, why=why, seconds=seconds)
+
+
+@app.command()
+def sheet(
+    job: JobPath,
+    out: Annotated[Path, typer.Option("--out", metavar="FILE", help="Where to write the sheet (HTML).")],
+    paper: Annotated[str, typer.Option("--paper", help="A4 or Letter.")] = "A4",
+    seconds: Limit = None,
+) -> None:
+    """Write the step sheet of a job: one HTML file, ready to print."""
+    from splitpin.cli.sheet import run
+
+    run(job, out, paper=paper, seconds=seconds)
+
+
+@app.command()
+def schema(
+    what: Annotated[str, typer.Argument(metavar="plan|job|assembly", help="Which file or output.")],
+) -> None:
+    """Print the JSON Schema of a plan, a job or an assembly."""
+    from splitpin.cli.schema import run
+
+    run(what)
+
+
+def main() -> None:
+    """The entry point of the installed command."""
+    app()

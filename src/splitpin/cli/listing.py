@@ -1,0 +1,32 @@
+"""`splitpin list`."""
+
+from splitpin import units
+from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
+from splitpin.reading import read_library
+
+
+def run(*, as_json: bool) -> None:
+    """Print every assembly and job template with its title."""
+    library, notices = read_library()
+    say(notices)
+    assemblies = [
+        {
+            "id": a.assembly.id,
+            "title": a.assembly.title,
+            "components": len(a.component),
+            "joints": len(a.joint),
+        }
+        for a in library.assemblies.values()
+    ]
+    templates = [{"id": t.template.id, "title": t.template.title} for t in library.templates.values()]
+    if as_json:
+        answer_json({"assemblies": assemblies, "templates": templates})
+    else:
+        answer("Assemblies")
+        for row in assemblies:
+            size = f"{units.counted(int(str(row['components'])), 'component')}, {units.counted(int(str(row['joints'])), 'joint')}"
+            answer(f"  {row['id']}\n      {row['title']} ({size})")
+        answer("\nJob templates")
+        for row in templates:
+            answer(f"  {row['id']}\n      {row['title']}")
+    stop_on_errors(notices)

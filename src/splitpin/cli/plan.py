@@ -1,0 +1,18 @@
+"""`splitpin plan`."""
+
+from pathlib import Path
+
+from splitpin.cli.planned import leave, planned
+from splitpin.cli.saying import answer
+
+
+def run(job: Path, *, as_json: bool, why: bool, seconds: float | None) -> None:
+    """Print the plan of a job as text for 80 columns or as JSON."""
+    _, plan = planned(job, seconds)
+    if as_json:
+        answer(plan.model_dump_json(indent=2))
+    else:
+        from splitpin.sheets import plan_text
+
+        answer(plan_text(plan, why=why))
+    leave(plan)

@@ -1,0 +1,21 @@
+"""`splitpin schema`."""
+
+from pydantic import BaseModel
+
+from splitpin.cli.saying import answer_json, usage
+
+
+def run(what: str) -> None:
+    """Print the JSON Schema (draft 2020-12) of a plan, a job or an assembly."""
+    models = _models()
+    if what not in models:
+        raise usage(f"there is no schema of {what}; there is one of {', '.join(models)}")
+    answer_json({"$schema": "https://json-schema.org/draft/2020-12/schema", **models[what].model_json_schema()})
+
+
+def _models() -> dict[str, type[BaseModel]]:
+    from splitpin.records.assembly import Assembly
+    from splitpin.records.job import JobFile
+    from splitpin.records.plan import Plan
+
+    return {"plan": Plan, "job": JobFile, "assembly": Assembly}

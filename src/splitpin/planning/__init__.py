@@ -1,0 +1,5 @@
+"""From a job and the catalogue to a plan."""
+
+from splitpin.planning.plan import plan_visit
+
+__all__ = ["plan_visit"]

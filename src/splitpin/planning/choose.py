@@ -1,0 +1,149 @@
+"""Steps 2 and 3 together: which openings, in which order, for the least elapsed time of the whole visit.
+
+Openings come in the order of a cost that no plan with them can undercut (hands-on seconds, every tool fetched and every
+position visited
+at least once). Each is ordered exactly, strip and refit; when the next opening's cost reaches the best elapsed time
+found,
+nothing later can win, and choice and order are proved best together. Our own rule: each half begins with empty hands at
+the first position.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from splitpin.access import Opening, openings
+from splitpin.ordering import OrderResult, Status, best_order, lower_bound
+from splitpin.planning.acts import Programme
+from splitpin.planning.demands import Demand, demands
+from splitpin.planning.expand import Wanted
+from splitpin.planning.openings import Graph, Key
+from splitpin.planning.plant import Plant
+from splitpin.planning.refit import Refit
+from splitpin.planning.strip import doings_of, strip_programme
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One opening with both halves as programmes."""
+
+    opening: Opening
+    doings: dict[Key, tuple[Key, ...]]
+    demanded: dict[str, Demand]
+    strip: Programme
+    refit: Refit
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The opening chosen, its two orders, and the elapsed time that no plan can undercut."""
+
+    candidate: Candidate
+    strip: OrderResult
+    refit: OrderResult
+    bound_s: int
+    tried: int
+
+    @property
+    def elapsed_s(self) -> int:
+        """Strip and refit, waiting included."""
+        return self.strip.elapsed_s + self.refit.elapsed_s
+
+    @property
+    def gap_s(self) -> int:
+        """How much better a plan could at most be; 0 when proved."""
+        return max(0, self.elapsed_s - self.bound_s)
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """An opening whose acts wait for each other in a circle: the acts, first and last the same."""
+
+    candidate: Candidate
+    programme: Programme
+    circle: tuple[Key, ...]
+
+
+def choose(
+    graph: Graph, plant: Plant, wanted: tuple[Wanted, ...], stop: Callable[[], bool] | None = None
+) -> Choice | Clash | None:
+    """The best plan, or the first circle when no opening can be ordered, or None when nothing opens.
+
+    `stop` ends the search early with the best found; the first opening is always ordered. Cost: one exact ordering for
+    every opening whose cost lies below the best elapsed time.
+    """
+    best: Choice | None = None
+    clash: Clash | None = None
+    bound = None  # of the openings that are behind us without proof
+    tried = 0
+    for opening in openings(graph.problem()):
+        if best is not None and opening.cost >= best.elapsed_s:
+            break
+        if best is not None and stop is not None and stop():
+            bound = min(opening.cost, bound) if bound is not None else opening.cost
+            break
+        if _leaves_twice(opening, graph):
+            continue
+        candidate = _candidate(opening, graph, plant, wanted)
+        tried += 1
+        found = _order(candidate, plant, best, stop)
+        if isinstance(found, Clash):
+            clash = clash or found
+        elif isinstance(found, Choice):
+            best, loser = (found, best) if best is None or found.elapsed_s < best.elapsed_s else (best, found)
+            for choice in (found, loser):
+                if choice is not None and choice.bound_s < choice.elapsed_s:
+                    bound = choice.bound_s if bound is None else min(bound, choice.bound_s)
+    if best is None:
+        return clash
+    proved_s = best.elapsed_s if bound is None else min(best.elapsed_s, bound)
+    return Choice(best.candidate, best.strip, best.refit, proved_s, tried)
+
+
+def _leaves_twice(opening: Opening, graph: Graph) -> bool:
+    """A component leaves in one way only."""
+    keys = graph.keys
+    left = [keys[node][1] for node in opening.nodes if keys[node][0] in ("lift", "bench")]
+    return len(left) != len(set(left))
+
+
+def _candidate(opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
+    doings = doings_of(opening, graph)
+    demanded = demands(doings, plant, wanted)
+    return Candidate(
+        opening,
+        doings,
+        demanded,
+        strip_programme(doings, plant, wanted),
+        Refit(opening, graph, doings, demanded, plant, wanted),
+    )
+
+
+def _order(
+    candidate: Candidate, plant: Plant, best: Choice | None, stop: Callable[[], bool] | None
+) -> Choice | Clash | None:
+    """Both halves ordered; None when they cannot beat the best."""
+    strip_problem = candidate.strip.problem(plant)
+    refit_problem = candidate.refit.programme.problem(plant)
+    left = None
+    if best is not None:
+        strip_least, refit_least = lower_bound(strip_problem), lower_bound(refit_problem)
+        if strip_least + refit_least >= best.elapsed_s:
+            return None
+        left = best.elapsed_s - refit_least
+    strip = best_order(strip_problem, stop=stop, cutoff_s=left)
+    if strip.status is Status.IMPOSSIBLE:
+        return Clash(candidate, candidate.strip, _circle(candidate.strip, strip))
+    if left is not None and strip.elapsed_s >= left:
+        return None
+    left = None if best is None else best.elapsed_s - strip.elapsed_s
+    refit = best_order(refit_problem, stop=stop, cutoff_s=left)
+    if refit.status is Status.IMPOSSIBLE:
+        return Clash(candidate, candidate.refit.programme, _circle(candidate.refit.programme, refit))
+    if left is not None and refit.elapsed_s >= left:
+        return None
+    return Choice(candidate, strip, refit, strip.bound_s + refit.bound_s, 1)
+
+
+def _circle(programme: Programme, result: OrderResult) -> tuple[Key, ...]:
+    keys = tuple(programme.acts)
+    return tuple(keys[index] for index in result.causes)

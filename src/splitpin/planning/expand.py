@@ -1,0 +1,146 @@
+"""Step 1: what the job asks for, as tasks on single components and joints.
+
+Templates and roles become components; what only a certified person may do is set apart with its reason.
+"""
+
+from dataclasses import dataclass
+
+from splitpin.notices import Notice, Place
+from splitpin.records.assembly import Assembly, Component, Joint, Work
+from splitpin.records.base import Spread
+from splitpin.records.job import Task
+from splitpin.records.library import Library, Visit
+
+REPLACE = "replace"
+RENEW_SEAL = "renew-seal"
+
+# Laying the new part beside the old one and comparing the connections: common practice, no source.
+COMPARE_PARTS = Work(
+    needs="out",
+    min=Spread(low=0.5, mode=1, high=2),
+    steps=("Lay the new part beside the old one: connections, seals and fixings must match.",),
+    basis="common practice",
+)
+# Looking at the faces of a joint that is opened only for its seal: common practice, no source.
+LOOK_AT_FACES = Work(
+    needs="exposed",
+    min=Spread(low=0.5, mode=1, high=2),
+    steps=("Look at both faces of the joint: clean, dry and without scores.",),
+    basis="common practice",
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Wanted:
+    """One task on one component or joint, the work it takes, and where it was asked for."""
+
+    do: str
+    work: Work
+    component: Component | None
+    joint: Joint | None
+    asked: str  # "the job", or the template's title
+    place: Place
+
+    @property
+    def phrase(self) -> str:
+        """`replace the circulating pump`, `renew the seal of the head screws`."""
+        if self.joint is not None:
+            return f"renew the seal of the {joint_name(self.joint)}"
+        assert self.component is not None
+        return f"{self.do.replace('-', ' ')} the {self.component.title}"
+
+
+@dataclass(frozen=True, slots=True)
+class Refused:
+    """A task that only the holder of a licence may do."""
+
+    wanted: Wanted
+    component: Component
+    licence: str
+
+
+@dataclass(frozen=True, slots=True)
+class Wishes:
+    """The tasks to plan, in the order of the job; the refused ones; and what is to be said about them."""
+
+    wanted: tuple[Wanted, ...]
+    refused: tuple[Refused, ...]
+    notices: tuple[Notice, ...]
+
+
+def joint_name(joint: Joint) -> str:
+    """The joint's title, or its id as words."""
+    return joint.title or joint.id.replace("-", " ")
+
+
+def offered(component: Component) -> tuple[str, ...]:
+    """The tasks that a component offers, sorted: its `work`, and `replace` when it names a part."""
+    names = set(component.work)
+    if component.part is not None:
+        names.add(REPLACE)
+    return tuple(sorted(names))
+
+
+def expand(visit: Visit) -> Wishes:
+    """Every task of the job on its components, each once, first asked first.
+
+    A component asked for twice with the same task counts once. Roles that a template names and the assembly
+    does not have are notes. Reading has already refused unknown names and tasks that are not offered.
+    """
+    assembly, job = visit.assembly, visit.job
+    notices: list[Notice] = []
+    wanted: dict[tuple[str, str], Wanted] = {}
+
+    def add(do: str, component: Component, asked: str, place: Place) -> None:
+        wanted.setdefault((do, component.id), _on_component(do, component, asked, place))
+
+    for task in job.task:
+        if task.joint is not None:
+            joint = next(joint for joint in assembly.joint if joint.id == task.joint)
+            wanted.setdefault(
+                (RENEW_SEAL, joint.id), Wanted(RENEW_SEAL, LOOK_AT_FACES, None, joint, "the job", task.place)
+            )
+        for component in _named(task, assembly):
+            add(task.do, component, "the job", task.place)
+    for name in job.job.template:
+        template = visit.library.templates[name]
+        for line in template.task:
+            fitted = [component for component in assembly.component if component.role == line.role]
+            able = [component for component in fitted if line.do in offered(component)]
+            if not able:
+                notices.append(_not_fitted(line.role, line.do, bool(fitted), template.template.title, line.place))
+            for component in able:
+                add(line.do, component, template.template.title, line.place)
+    may, refused = _apart(tuple(wanted.values()), visit.library)
+    return Wishes(may, refused, tuple(notices))
+
+
+def _named(task: Task, assembly: Assembly) -> list[Component]:
+    return [
+        component
+        for component in assembly.component
+        if component.id == task.component or (task.role is not None and component.role == task.role)
+    ]
+
+
+def _on_component(do: str, component: Component, asked: str, place: Place) -> Wanted:
+    work = component.work.get(do, COMPARE_PARTS)
+    return Wanted(do, work, component, None, asked, place)
+
+
+def _not_fitted(role: str, do: str, fitted: bool, template: str, place: Place) -> Notice:
+    if fitted:
+        message = f"{template}: no {role} of this assembly offers the task {do}"
+    else:
+        message = f"{template}: this assembly has no {role}, so the task {do} falls away"
+    return Notice("role-not-fitted", message, place)
+
+
+def _apart(wanted: tuple[Wanted, ...], library: Library) -> tuple[tuple[Wanted, ...], tuple[Refused, ...]]:
+    may = tuple(w for w in wanted if w.component is None or w.component.closed_to is None)
+    refused = tuple(
+        Refused(w, w.component, library.licences[w.component.closed_to].person)
+        for w in wanted
+        if w.component is not None and w.component.closed_to is not None
+    )
+    return may, refused

@@ -1,0 +1,69 @@
+"""The pipeline, in reading order: expand the tasks, open, order, put back, prove, and write the plan down."""
+
+from collections.abc import Callable
+
+import splitpin
+from splitpin.notices import Notice, in_order
+from splitpin.planning import impossible
+from splitpin.planning.choose import Choice, Clash, choose
+from splitpin.planning.expand import Wishes, expand
+from splitpin.planning.openings import open_graph
+from splitpin.planning.plant import Plant
+from splitpin.planning.write import Written, write
+from splitpin.records.library import Visit
+from splitpin.records.plan import Plan, PlanNotice, Refusal, Times
+
+
+def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tuple[Notice, ...] = ()) -> Plan:
+    """The plan of one visit, proved best unless `stop` (polled during the search) ends it early.
+
+    `said` are notices from reading that belong on the plan. A job that asks only for what it may not, or that cannot be
+    done,
+    gives a plan with the status "impossible" and the reasons among its notices. Cost grows with the number of real
+    choices and with how
+    loosely the acts are ordered; the largest example plans in well under a second.
+    """
+    plant = Plant(visit)
+    wishes = expand(visit)
+    notices = [*said, *wishes.notices, *impossible.closed(wishes.refused)]
+    if not wishes.wanted:
+        if not wishes.refused:
+            notices.append(Notice("nothing-to-do", "the job asks for nothing that can be planned", visit.place))
+        return _plan(visit, wishes, notices, None, None)
+    graph = open_graph(plant, wishes.wanted)
+    choice = choose(graph, plant, wishes.wanted, stop)
+    if isinstance(choice, Clash):
+        return _plan(visit, wishes, [*notices, *impossible.in_a_circle(choice, plant)], None, None)
+    if choice is None:
+        return _plan(
+            visit, wishes, [*notices, *impossible.no_way(graph, graph.problem(), plant, wishes.wanted)], None, None
+        )
+    written = write(choice, graph, plant, wishes.wanted)
+    if choice.gap_s:
+        message = f"stopped at the limit: the plan is at most {choice.gap_s} s from best"
+        notices.append(Notice("not-proved", message, visit.place))
+    return _plan(visit, wishes, [*notices, *written.notices], choice, written)
+
+
+def _plan(visit: Visit, wishes: Wishes, notices: list[Notice], choice: Choice | None, written: Written | None) -> Plan:
+    ordered = in_order(notices)
+    assembly = visit.assembly.assembly
+    if written is None or choice is None or wishes.refused:
+        status = "impossible"
+    else:
+        status = "bounded" if choice.gap_s else "proved"
+    return Plan(
+        splitpin=splitpin.__version__,
+        job=visit.job.job.reference,
+        title=visit.job.job.title,
+        assembly=assembly.id,
+        assembly_title=assembly.title,
+        status=status,  # type: ignore[arg-type]
+        gap_s=choice.gap_s if choice else 0,
+        tasks=tuple(wish.phrase for wish in wishes.wanted),
+        refused=tuple(
+            Refusal(task=item.wanted.phrase, reason=f"only {item.licence} may open it") for item in wishes.refused
+        ),
+        **(written.fields() if written else {"times": Times(hands_on_s=0, waiting_s=0, elapsed_s=0), "people": 1}),
+        notices=tuple(PlanNotice(**notice.as_json()) for notice in ordered),  # type: ignore[arg-type]
+    )

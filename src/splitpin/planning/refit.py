@@ -1,0 +1,279 @@
+"""Step 4: putting back, releasing and proving, a problem of its own and not the strip list reversed.
+
+What held before what in the strip holds the other way round; then conditions are released, proofs run at their stage,
+and covers that
+hide a joint wait for that joint's proof. By hand: a pump behind a casing, its union proved for leaks with the casing
+off:
+fit pump, remake union, refill, leak check, fit casing, restore the supply, function test.
+"""
+
+from dataclasses import replace
+
+from splitpin.access import Opening
+from splitpin.notices import Notice
+from splitpin.planning import elements, wording
+from splitpin.planning.acts import Act, Ends, Line, Programme
+from splitpin.planning.demands import Demand
+from splitpin.planning.expand import REPLACE, Wanted
+from splitpin.planning.openings import Graph, Key
+from splitpin.planning.plant import Plant
+from splitpin.planning.strip import by_rank, held_by, legs
+from splitpin.records.assembly import BENCH, Joint
+
+PHYSICAL = {"lift": "fit", "bench": "fit", "undo": "remake", "undo-bench": "remake"}
+HAND_OVER = "hand-over"  # the proof that every visit ends with
+
+
+def back(doing: Key) -> Key:
+    """The key of the act that puts right what a strip doing opened."""
+    return (PHYSICAL[doing[0]], doing[1])
+
+
+class Refit:
+    """Builds the programme of the second half; `notices` says what could not be kept."""
+
+    def __init__(
+        self,
+        opening: Opening,
+        graph: Graph,
+        doings: dict[Key, tuple[Key, ...]],
+        demanded: dict[str, Demand],
+        plant: Plant,
+        wanted: tuple[Wanted, ...],
+    ) -> None:
+        self.plant = plant
+        self.doings = doings
+        self.demanded = demanded
+        self.joints = {joint.id: joint for joint in plant.assembly.joint}
+        self.new = {w.component.id for w in wanted if w.component is not None and w.do == REPLACE}
+        self.held = held_by(opening, graph)
+        self.programme = Programme()
+        self.notices: list[Notice] = []
+        self.releases: dict[str, Ends] = {}
+        self.proofs: dict[str, Ends] = {}
+        self._put_back()
+        self._release()
+        self._prove()
+        self._covers_wait()
+        self._close_before_release()
+        self._hand_over()
+
+    # -- putting back, the strip's rules mirrored
+
+    def _put_back(self) -> None:
+        physical = [doing for doing in self.doings if doing[0] in PHYSICAL]
+        for doing in reversed(physical):
+            self.programme.add(self._remake_act(doing) if doing[0].startswith("undo") else self._fit_act(doing))
+        for doing in physical:
+            for other in self.doings[doing]:
+                if other[0] in PHYSICAL:
+                    self.programme.require(back(doing), back(other))
+        for earlier, later in by_rank(self.doings, self.plant):
+            self.programme.prefer(back(later), back(earlier))
+
+    def _fit_act(self, doing: Key) -> Act:
+        component = self.plant.component(doing[1])
+        new = component.id in self.new
+        seals = [
+            self._seal_line(joint)
+            for joint in self._opened_joints(doing)
+            if self._seal_goes_before(joint) == component.id
+        ]
+        if doing[0] == "bench":
+            time = elements.handling(component, None, self.plant.load_kg(component), self.plant.library)
+            text = wording.fit_at_bench(component, self.plant, new=new, new_carrier=component.carried_by in self.new)
+            line = Line("fit", text, time.on_s, people=time.people)
+            return Act(back(doing), "refit", (*seals, line), BENCH, component=component.id)
+        way = component.ways[int(doing[2])]
+        time = elements.handling(component, way, self.plant.load_kg(component), self.plant.library)
+        line = Line(
+            "fit",
+            wording.fit(component, way, time.people, new=new),
+            time.on_s,
+            tools=self.plant.chosen(way.tools),
+            cautions=component.cautions,
+            people=time.people,
+        )
+        return Act(back(doing), "refit", (*seals, line), component.position, component=component.id)
+
+    def _opened_joints(self, doing: Key) -> list[Joint]:
+        return [self.joints[key[1]] for key in self.doings[doing] if key[0].startswith("undo")]
+
+    def _seal_goes_before(self, joint: Joint) -> str | None:
+        """The component whose fitting the new seal must precede: the first end of the joint that was lifted off it."""
+        if joint.seal is None or self.plant.library.seals[joint.seal].placed != "before-positioning":
+            return None
+        lifted = {
+            doing[1] for doing in self.doings if doing[0] in ("lift", "bench") and joint in self._opened_joints(doing)
+        }
+        return next((end for end in joint.between if end in lifted), None)
+
+    def _seal_line(self, joint: Joint) -> Line:
+        assert joint.seal is not None
+        seal = self.plant.library.seals[joint.seal]
+        return Line(
+            "seal",
+            wording.new_seal(joint, self.plant),
+            elements.seal_seconds(joint, self.plant.library),
+            consumables=seal.consumables,
+            seals=(joint.seal,),
+            joint=joint.id,
+        )
+
+    def _remake_act(self, doing: Key) -> Act:
+        joint = self.joints[doing[1]]
+        fixing = self.plant.fixing(joint)
+        here = joint.seal is not None and self._seal_goes_before(joint) is None
+        seals = [self._seal_line(joint)] if here else []
+        seconds = elements.remake_seconds(joint, fixing)
+        tools = self.plant.chosen(fixing.tools)
+        torque_tools = self.plant.torque_tools(joint.torque_nm)
+        if joint.count > 1 and joint.pattern is not None:
+            half = seconds // 2
+            lines = [
+                Line("remake", wording.hand_start(joint, self.plant), seconds - half),
+                Line(
+                    "remake",
+                    wording.tighten(joint, self.plant),
+                    half,
+                    tools=tools + torque_tools,
+                    torque_nm=joint.torque_nm,
+                ),
+            ]
+        else:
+            text = wording.remake(joint, self.plant)
+            lines = [Line("remake", text, seconds, tools=tools + torque_tools, torque_nm=joint.torque_nm)]
+        if fixing.consumables:
+            lines[0] = _with_consumables(lines[0], fixing.consumables)
+        position = BENCH if doing[0] == "undo-bench" else joint.position
+        return Act(back(doing), "refit", (*seals, *lines), position, joint=joint.id)
+
+    # -- releasing
+
+    def _release(self) -> None:
+        conditions = self.plant.library.conditions
+        made = [doing[1] for doing in self.doings if doing[0] == "make"]
+        for name in made:
+            acts = legs(
+                conditions[name].release, ("release", name), "release", "release", self.plant, (), condition=name
+            )
+            if acts:
+                self.releases[name] = self.programme.add_chain(acts)
+        for key, doing in sorted(self.held):
+            if key[1] in self.releases:
+                self.programme.require(back(doing), self.releases[key[1]].first)
+        for name, ends in self.releases.items():
+            for other in conditions[name].release_after:
+                if other in self.releases:
+                    self.programme.require(self.releases[other].last, ends.first)
+
+    # -- proving
+
+    def _prove(self) -> None:
+        proofs = self.plant.library.proofs
+        for name, demand in self.demanded.items():
+            proof = proofs[name]
+            acts = legs(proof.step, ("prove", name), "prove", "prove", self.plant, proof.cautions, proof=name)
+            if proof.names_joints and demand.joints:
+                acts[0] = _naming(acts[0], [wording.ends(self.joints[j], self.plant) for j in demand.joints])
+            self.proofs[name] = self.programme.add_chain(acts)
+        closing = [key for key in self.programme.acts if key[0] in ("fit", "remake")]
+        for name, ends in self.proofs.items():
+            proof = proofs[name]
+            for doing in self.demanded[name].doings:
+                if doing[0] in PHYSICAL:
+                    self.programme.require(back(doing), ends.first)
+            for other in proof.after:
+                if other in self.proofs:
+                    self.programme.require(self.proofs[other].last, ends.first)
+            if proof.stage != "open":
+                for key in closing:
+                    self.programme.require(key, ends.first)
+            self._plant_state(name, ends)
+            for condition, release in self.releases.items():
+                if name in self.plant.library.conditions[condition].release_after:
+                    self.programme.require(ends.last, release.first)
+        self._running_last()
+
+    def _plant_state(self, name: str, ends: Ends) -> None:
+        """Dead before the release of what it needs held; charged after its circuits are released; running after all."""
+        proof = self.plant.library.proofs[name]
+        if proof.plant == "dead":
+            for condition in proof.held:
+                if condition in self.releases:
+                    self.programme.require(ends.last, self.releases[condition].first)
+        elif proof.plant == "charged":
+            brought = set(self.demanded[name].doings)
+            for key, doing in sorted(self.held):
+                if doing in brought and doing[0].startswith("undo") and key[1] in self._isolating(doing[1]):
+                    self.programme.require(self.releases[key[1]].last, ends.first)
+        if proof.plant == "running" or proof.stage == "live":
+            for release in self.releases.values():
+                self.programme.require(release.last, ends.first)
+
+    def _isolating(self, joint: str) -> set[str]:
+        """The conditions that isolate the joint's circuit itself and are released again."""
+        circuit = self.joints[joint].circuit
+        assert circuit is not None
+        return {way.makes for way in self.plant.circuit(circuit).isolate} & set(self.releases)
+
+    def _running_last(self) -> None:
+        """What is proved dead or charged is proved before the plant runs, where no rule says otherwise."""
+        proofs = self.plant.library.proofs
+        for name, ends in self.proofs.items():
+            for other, later in self.proofs.items():
+                if proofs[name].plant != "running" and proofs[other].plant == "running":
+                    self.programme.prefer(ends.last, later.first)
+
+    def _covers_wait(self) -> None:
+        """Covers in front of a joint stay off until its open-stage proof is done; where they cannot, say so."""
+        for name, ends in self.proofs.items():
+            proof = self.plant.library.proofs[name]
+            if proof.stage != "open":
+                continue
+            for joint in (self.joints[j] for j in self.demanded[name].joints):
+                covers = dict.fromkeys(cover for behind in joint.behind for cover in behind)
+                for cover in covers:
+                    fit = ("fit", cover)
+                    if fit in self.programme.acts and not self.programme.prefer(ends.last, fit):
+                        self._hidden(joint, cover, proof.title)
+
+    def _hidden(self, joint: Joint, cover: str, proof: str) -> None:
+        self.notices.append(
+            Notice(
+                "hidden-joint",
+                f"{proof}: the joint {wording.ends(joint, self.plant)} must be proved with the "
+                f"{self.plant.component(cover).title} in front of it",
+                joint.place,
+                "look past it with a torch and a mirror",
+            )
+        )
+
+    def _close_before_release(self) -> None:
+        """What need not stay open for a proof goes back before any condition is released."""
+        closing = [key for key in self.programme.acts if key[0] in ("fit", "remake")]
+        for ends in self.releases.values():
+            later = self.programme.later_than(ends.first)
+            for key in closing:
+                if key not in later:
+                    self.programme.require(key, ends.first)
+
+    def _hand_over(self) -> None:
+        proof = self.plant.library.proofs.get(HAND_OVER)
+        if proof is None:
+            return
+        acts = legs(proof.step, (HAND_OVER,), "hand-over", "record", self.plant, proof.cautions)
+        everything = list(self.programme.acts)
+        ends = self.programme.add_chain(acts)
+        for key in everything:
+            self.programme.require(key, ends.first)
+
+
+def _with_consumables(line: Line, names: tuple[str, ...]) -> Line:
+    return replace(line, consumables=(*line.consumables, *names))
+
+
+def _naming(act: Act, joints: list[str]) -> Act:
+    first = act.lines[0]
+    text = f"{first.text.rstrip('.')}: {'; '.join(dict.fromkeys(joints))}."
+    return replace(act, lines=(replace(first, text=text), *act.lines[1:]))

@@ -1,0 +1,206 @@
+"""Step 3, first half: making safe, stripping and the work itself, as acts with what comes before what.
+
+The order of two acts follows from the opening that was chosen; two rules of the trade are added: joints of one lift
+come apart by
+rank, and the work begins when everything is open.
+"""
+
+from splitpin import units
+from splitpin.access import Opening
+from splitpin.planning import elements, wording
+from splitpin.planning.acts import Act, Ends, Line, Programme
+from splitpin.planning.expand import Wanted
+from splitpin.planning.openings import DOINGS, Graph, Key
+from splitpin.planning.plant import CONFIRM_S, Plant
+from splitpin.records.assembly import BENCH, Joint
+from splitpin.records.plan import Action, Phase
+from splitpin.records.procedure import ProcedureStep
+
+
+def doings_of(opening: Opening, graph: Graph) -> dict[Key, tuple[Key, ...]]:
+    """Every doing of an opening with the doings that come straight before it, states passed through.
+
+    In the order of the graph's keys.
+    """
+    keys = graph.keys
+    earlier: dict[int, list[int]] = {}
+    for a, b in opening.before:
+        earlier.setdefault(b, []).append(a)
+
+    def doings_before(node: int) -> set[Key]:
+        found: set[Key] = set()
+        for other in earlier.get(node, ()):
+            if keys[other][0] in DOINGS:
+                found.add(keys[other])
+            else:
+                found |= doings_before(other)
+        return found
+
+    return {keys[node]: tuple(sorted(doings_before(node))) for node in sorted(opening.nodes) if keys[node][0] in DOINGS}
+
+
+def strip_programme(doings: dict[Key, tuple[Key, ...]], plant: Plant, wanted: tuple[Wanted, ...]) -> Programme:
+    """The acts of the first half: conditions made, joints undone, components out, tasks done."""
+    programme = Programme()
+    ends: dict[Key, Ends] = {}
+    for doing in doings:
+        if doing[0] == "make":
+            ends[doing] = programme.add_chain(make_acts(doing[1], plant))
+        elif doing[0] != "work":
+            ends[doing] = programme.add_chain([_opening_act(doing, plant)])
+    for doing in doings:
+        if doing[0] == "work":
+            ends[doing] = programme.add_chain([_work_act(doing, plant, wanted[int(doing[1])], doings)])
+    for doing, earlier in doings.items():
+        for other in earlier:
+            programme.require(ends[other].last, ends[doing].first)
+    stripping = [act.key for act in programme.acts.values() if act.phase != "work"]
+    for act in list(programme.acts.values()):
+        if act.phase == "work":
+            for key in stripping:
+                programme.require(key, act.key)
+    for earlier_joint, later_joint in by_rank(doings, plant):
+        programme.prefer(earlier_joint, later_joint)
+    return programme
+
+
+def held_by(opening: Opening, graph: Graph) -> set[tuple[Key, Key]]:
+    """Pairs (condition, doing): the condition isolates what the doing opens, so it is released only when that is closed
+    again.
+
+    A condition that only a boundary asks for is not among them: it need not hold until the boundary is closed.
+    """
+    keys = graph.keys
+    direct = {(keys[a], keys[b]) for a, b in opening.before if keys[a][0] == "make"}
+    doings = doings_of(opening, graph)
+    return {
+        (other, doing)
+        for doing, earlier in doings.items()
+        for other in earlier
+        if other[0] == "make" and doing[0] not in ("make", "work") and (other, doing) not in direct
+    }
+
+
+def by_rank(doings: dict[Key, tuple[Key, ...]], plant: Plant) -> list[tuple[Key, Key]]:
+    """Pairs of joints of one lift, the lower rank first."""
+    joints = {joint.id: joint for joint in plant.assembly.joint}
+    pairs = []
+    for doing, earlier in doings.items():
+        if doing[0] in ("lift", "bench"):
+            undone = [key for key in earlier if key[0] in ("undo", "undo-bench")]
+            ranks = {key: plant.rank(joints[key[1]]) for key in undone}
+            pairs += [(a, b) for a in undone for b in undone if ranks[a] < ranks[b]]
+    return pairs
+
+
+def make_acts(name: str, plant: Plant) -> list[Act]:
+    """A condition as acts that follow one another, cut where a wait begins; or its confirmation."""
+    condition = plant.library.conditions[name]
+    if plant.already(name):
+        line = Line("confirm", condition.confirm, CONFIRM_S, cautions=condition.cautions)
+        return [Act(("make", name, "0"), "make-safe", (line,), condition=name)]
+    return legs(condition.make, ("make", name), "make-safe", "make", plant, condition.cautions, condition=name)
+
+
+def legs(
+    steps: tuple[ProcedureStep, ...],
+    key: Key,
+    phase: Phase,
+    action: Action,
+    plant: Plant,
+    cautions: tuple[str, ...],
+    *,
+    condition: str | None = None,
+    proof: str | None = None,
+) -> list[Act]:
+    """Procedure steps as acts: a new act after every wait and at every change of position; cautions go before the
+    first line.
+    """
+    acts: list[Act] = []
+    lines: list[Line] = []
+    position: str | None = None
+
+    def close() -> None:
+        nonlocal lines
+        if lines:
+            acts.append(Act((*key, str(len(acts))), phase, tuple(lines), position, condition=condition, proof=proof))
+            lines = []
+
+    for number, step in enumerate(steps):
+        if step.position != position:
+            close()
+            position = step.position
+        lines.append(
+            Line(
+                action,
+                step.text,
+                units.seconds(step.min),
+                wait_s=units.seconds(step.wait_min),
+                tools=plant.chosen(step.tools),
+                consumables=step.consumables,
+                cautions=(*(cautions if number == 0 else ()), *step.cautions),
+                record=step.record,
+            )
+        )
+        if step.wait_min:
+            close()
+    close()
+    return acts
+
+
+def _opening_act(doing: Key, plant: Plant) -> Act:
+    if doing[0] in ("undo", "undo-bench"):
+        joint = next(joint for joint in plant.assembly.joint if joint.id == doing[1])
+        return _undo_act(doing, joint, plant)
+    component = plant.component(doing[1])
+    if doing[0] == "bench":
+        time = elements.handling(component, None, plant.load_kg(component), plant.library)
+        line = Line("take", wording.take_at_bench(component, plant), time.off_s, people=time.people)
+        return Act(doing, "strip", (line,), BENCH, component=component.id)
+    way = component.ways[int(doing[2])]
+    time = elements.handling(component, way, plant.load_kg(component), plant.library)
+    line = Line(
+        "take",
+        wording.take(component, way, time.people, plant),
+        time.off_s,
+        tools=plant.chosen(way.tools),
+        cautions=(*plant.cautions_of_lifting(component), *component.cautions),
+        people=time.people,
+    )
+    return Act(doing, "strip", (line,), component.position, component=component.id)
+
+
+def _undo_act(doing: Key, joint: Joint, plant: Plant) -> Act:
+    fixing = plant.fixing(joint)
+    line = Line(
+        "undo",
+        wording.undo(joint, plant),
+        elements.undo_seconds(joint, fixing),
+        tools=plant.chosen(fixing.tools),
+        cautions=(*plant.cautions_of_opening(joint), *joint.cautions),
+    )
+    return Act(doing, "strip", (line,), BENCH if doing[0] == "undo-bench" else joint.position, joint=joint.id)
+
+
+def _work_act(doing: Key, plant: Plant, wanted: Wanted, doings: dict[Key, tuple[Key, ...]]) -> Act:
+    texts = wording.work(wanted)
+    total = elements.work_seconds(wanted.work)
+    share, rest = divmod(total, len(texts))
+    tools = plant.chosen(wanted.work.tools)
+    lines = tuple(
+        Line(
+            "work",
+            text,
+            share + (rest if number == 0 else 0),
+            tools=tools,
+            consumables=wanted.work.consumables if number == 0 else (),
+            cautions=wanted.work.cautions if number == 0 else (),
+        )
+        for number, text in enumerate(texts)
+    )
+    if wanted.joint is not None:
+        return Act(doing, "work", lines, wanted.joint.position, joint=wanted.joint.id)
+    assert wanted.component is not None
+    component = wanted.component
+    away = wanted.work.needs == "out" or plant.carrier_is_out(component, doings)
+    return Act(doing, "work", lines, BENCH if away else component.position, component=component.id)

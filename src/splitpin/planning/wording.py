@@ -1,0 +1,112 @@
+"""The sentences of the sheet: one imperative for one action."""
+
+from splitpin import units
+from splitpin.hardware import Fixing
+from splitpin.planning.expand import REPLACE, Wanted
+from splitpin.planning.plant import Plant
+from splitpin.records.assembly import FRAME, Component, Joint, Way
+
+
+def ends(joint: Joint, plant: Plant) -> str:
+    """`motor head to volute`; the fixed part is the frame."""
+    names = [FRAME if name == FRAME else plant.component(name).title for name in joint.between]
+    return f"{names[0]} to {names[1]}"
+
+
+def pieces(joint: Joint, fixing: Fixing) -> str:
+    """`1 spring clip`, `4 hexagon socket screws M6 × 25`."""
+    return units.counted(joint.count, fixing.title, fixing.plural)
+
+
+def undo(joint: Joint, plant: Plant) -> str:
+    """The sentence that opens a joint."""
+    fixing = plant.fixing(joint)
+    return _at_joint(plant.library.kinds[fixing.kind].undo, joint, pieces(joint, fixing), plant)
+
+
+def remake(joint: Joint, plant: Plant) -> str:
+    """The sentence that closes a joint."""
+    fixing = plant.fixing(joint)
+    return _at_joint(plant.library.kinds[fixing.kind].remake, joint, pieces(joint, fixing), plant)
+
+
+def _at_joint(verb: str, joint: Joint, counted: str, plant: Plant) -> str:
+    name = f"{joint.title}, " if joint.title else ""
+    return f"{verb} {name}{counted}: {ends(joint, plant)}."
+
+
+def new_seal(joint: Joint, plant: Plant) -> str:
+    """The sentence that renews (or looks at) the seal of a joint."""
+    assert joint.seal is not None
+    seal = plant.library.seals[joint.seal]
+    what = seal.title if joint.seal_count == 1 else f"{joint.seal_count} × {seal.title}"
+    where = joint.title or ends(joint, plant)
+    if seal.policy == "renew":
+        return f"Clean both faces and put in new {what}: {where}."
+    return f"Look at the {seal.title} ({where}): renew it if hard, flat, cracked or torn."
+
+
+def take(component: Component, way: Way, people: int, plant: Plant) -> str:
+    """The sentence that moves a component out or aside."""
+    text = way.off_text or component.off_text
+    if text is None and way.ends == "aside":
+        text = f"Move the {component.title} aside; it stays connected."
+    return _lifted(text or f"Take out the {component.title}.", people)
+
+
+def take_at_bench(component: Component, plant: Plant) -> str:
+    """The sentence that takes a carried component off its carrier once that is out."""
+    assert component.carried_by is not None
+    return f"At the bench, take the {component.title} off the {plant.component(component.carried_by).title}."
+
+
+def fit(component: Component, way: Way, people: int, *, new: bool) -> str:
+    """The sentence that puts a component back, or a new one in."""
+    text = way.on_text or component.on_text
+    if new:
+        text = f"Fit the new {component.title}." if text is None else f"{text} It is the new one."
+    elif text is None and way.ends == "aside":
+        text = f"Bring the {component.title} back into place."
+    return _lifted(text or f"Refit the {component.title}.", people)
+
+
+def fit_at_bench(component: Component, plant: Plant, *, new: bool, new_carrier: bool) -> str:
+    """The sentence that puts a carried component on its carrier, still at the bench."""
+    assert component.carried_by is not None
+    carrier = plant.component(component.carried_by).title
+    return f"At the bench, put the {'new ' * new}{component.title} on the {'new ' * new_carrier}{carrier}."
+
+
+def _lifted(text: str, people: int) -> str:
+    return text if people == 1 else f"With {people} people or a lifting aid: {text}"
+
+
+def hand_start(joint: Joint, plant: Plant) -> str:
+    """The sentence that starts all pieces of a joint by hand."""
+    fixing = plant.fixing(joint)
+    return f"Start all {pieces(joint, fixing)} by hand: {ends(joint, plant)}."
+
+
+PATTERNS = {
+    "cross": "crosswise, in two rounds",
+    "even": "evenly, a little at a time in turn",
+    "staged": "in three stages",
+}
+
+
+def tighten(joint: Joint, plant: Plant) -> str:
+    """The sentence that tightens a joint in its pattern."""
+    fixing = plant.fixing(joint)
+    how = PATTERNS[joint.pattern] if joint.pattern else ""
+    torque = f" to {units.number(joint.torque_nm)} N·m" if joint.torque_nm is not None else ""
+    what = joint.title or (fixing.plural if joint.count > 1 else fixing.title)
+    return f"Tighten the {what} {how}{torque}: {ends(joint, plant)}."
+
+
+def work(wanted: Wanted) -> tuple[str, ...]:
+    """The sentences of a task: the catalogue's, or the task itself as one."""
+    if wanted.work.steps:
+        return wanted.work.steps
+    if wanted.do == REPLACE:
+        return (f"Check the new {wanted.component.title if wanted.component else 'part'} against the old one.",)
+    return (wanted.phrase[0].upper() + wanted.phrase[1:] + ".",)

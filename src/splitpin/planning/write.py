@@ -1,0 +1,266 @@
+"""The chosen acts written down: numbered steps with times, cautions and reasons, and the lists that go with them."""
+
+from dataclasses import dataclass, fields
+
+from splitpin.notices import Notice
+from splitpin.planning import kit, readings
+from splitpin.planning.choose import Candidate, Choice
+from splitpin.planning.expand import Wanted
+from splitpin.planning.openings import Graph, Key
+from splitpin.planning.plant import Plant
+from splitpin.planning.schedule import Slot, schedule
+from splitpin.planning.why import Why, of_proof
+from splitpin.records.catalogue import Medium
+from splitpin.records.plan import (
+    Licence,
+    Opened,
+    OpenedComponent,
+    PlanCondition,
+    PlanPart,
+    PlanProof,
+    PlanTool,
+    Step,
+    StepCaution,
+    Times,
+)
+from splitpin.records.procedure import Caution, Condition, Proof
+
+WORDS = ("DANGER", "WARNING", "CAUTION", "NOTE")  # gravest first, ANSI Z535.4 and ISO 3864-2
+
+
+@dataclass(frozen=True, slots=True)
+class Written:
+    """The fields of a plan that come from its acts, and the notices about them."""
+
+    conditions: tuple[PlanCondition, ...]
+    steps: tuple[Step, ...]
+    opened: Opened
+    tools: tuple[PlanTool, ...]
+    parts: tuple[PlanPart, ...]
+    proofs: tuple[PlanProof, ...]
+    cautions: tuple[StepCaution, ...]
+    times: Times
+    people: int
+    licences: tuple[Licence, ...]
+    notices: tuple[Notice, ...]
+
+    def fields(self) -> dict[str, object]:
+        """Everything but the notices, by the plan's field names."""
+        return {item.name: getattr(self, item.name) for item in fields(self) if item.name != "notices"}
+
+
+def write(choice: Choice, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Written:
+    """The plan's rows from the chosen acts in their order."""
+    return _Writer(choice, graph, plant, wanted).written()
+
+
+class _Writer:
+    def __init__(self, choice: Choice, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
+        self.choice = choice
+        self.candidate: Candidate = choice.candidate
+        self.plant = plant
+        self.wanted = wanted
+        self.why = Why(self.candidate.opening, graph, plant, wanted)
+        self.strip = schedule(self.candidate.strip, choice.strip.order, plant, 0)
+        turn = choice.strip.elapsed_s
+        self.refit = schedule(self.candidate.refit.programme, choice.refit.order, plant, turn)
+        self.steps: list[Step] = []
+        self.step_of: dict[Key, int] = {}
+        self.consumables: dict[str, str] = {}
+
+    def written(self) -> Written:
+        for half in (self.strip, self.refit):
+            said: set[str] = set()
+            for slot in half:
+                self._slot(slot, said)
+        steps = tuple(self.steps)
+        end = max([self.refit[-1].end_s] if self.refit else [self.strip[-1].end_s])
+        hands_on = sum(step.seconds for step in steps)
+        proofs = self._proofs()
+        return Written(
+            conditions=self._conditions(),
+            steps=steps,
+            opened=self._opened(),
+            tools=kit.tools(steps, self.plant),
+            parts=kit.parts(self.candidate.doings, self.consumables, self.plant, self.wanted),
+            proofs=proofs,
+            cautions=self._front_cautions(),
+            times=Times(hands_on_s=hands_on, waiting_s=end - hands_on, elapsed_s=end),
+            people=max([self.plant.visit.job.job.people, *(step.people for step in steps)]),
+            licences=self._licences(),
+            notices=(*self.candidate.refit.notices, *self._lifts(), *self._limits(proofs), *self._not_owned()),
+        )
+
+    # -- steps
+
+    def _slot(self, slot: Slot, said: set[str]) -> None:
+        act = slot.act
+        start = slot.start_s
+        because = self._because(act.key)
+        self.step_of[act.key] = len(self.steps) + 1
+        for number, line in enumerate(act.lines):
+            seconds = line.seconds + (slot.setup_s if number == 0 else 0)
+            cautions = [name for name in dict.fromkeys(line.cautions) if name not in said]
+            said.update(cautions)
+            self.steps.append(
+                Step(
+                    n=len(self.steps) + 1,
+                    phase=act.phase,
+                    action=line.action,
+                    text=line.text,
+                    component=act.component,
+                    joint=line.joint or act.joint,
+                    condition=act.condition,
+                    proof=act.proof,
+                    tools=line.tools,
+                    position=act.position,
+                    people=line.people,
+                    seconds=seconds,
+                    wait_s=line.wait_s,
+                    start_s=start,
+                    cautions=self._cautions(cautions),
+                    seals=line.seals,
+                    torque_nm=line.torque_nm,
+                    record=line.record,
+                    because=because,
+                )
+            )
+            for part in line.consumables:
+                self.consumables.setdefault(part, f"step {len(self.steps)}: {line.text}")
+            start += seconds
+
+    def _because(self, key: Key) -> tuple[str, ...]:
+        if key[0] in ("lift", "bench", "undo", "undo-bench", "work"):
+            return self.why.chain(key)
+        if key[0] == "make":
+            return self.why.chain(("make", key[1]))
+        if key[0] in ("fit", "remake"):
+            opened = next(doing for doing in self.candidate.doings if doing[1] == key[1] and _puts_right(key, doing))
+            return (f"step {self.step_of[opened]} opened it",)
+        if key[0] == "release":
+            return (f"what needed this is back: {self.plant.library.conditions[key[1]].title}",)
+        if key[0] == "prove":
+            return of_proof(self.candidate.demanded[key[1]])
+        return ("every visit ends with it",)
+
+    def _cautions(self, names: list[str]) -> tuple[StepCaution, ...]:
+        rows = [self.plant.library.cautions[name] for name in names]
+        return tuple(
+            StepCaution(id=row.id, word=row.word, text=_caution_text(row))
+            for row in sorted(rows, key=lambda row: WORDS.index(row.word))
+        )
+
+    def _front_cautions(self) -> tuple[StepCaution, ...]:
+        """Every caution of the steps once, gravest first, within a word in the order in which the steps meet them."""
+        met = {caution.id: caution for step in self.steps for caution in step.cautions}
+        return tuple(sorted(met.values(), key=lambda caution: WORDS.index(caution.word)))
+
+    # -- lists
+
+    def _conditions(self) -> tuple[PlanCondition, ...]:
+        return tuple(
+            PlanCondition(
+                id=doing[1],
+                title=self.plant.library.conditions[doing[1]].title,
+                already=self.plant.already(doing[1]),
+                because=self.why.chain(doing),
+            )
+            for doing in self.candidate.doings
+            if doing[0] == "make"
+        )
+
+    def _opened(self) -> Opened:
+        ends = {
+            doing[1]: "out" if doing[0] == "bench" else self.plant.component(doing[1]).ways[int(doing[2])].ends
+            for doing in self.candidate.doings
+            if doing[0] in ("lift", "bench")
+        }
+        undone = {doing[1] for doing in self.candidate.doings if doing[0] in ("undo", "undo-bench")}
+        assembly = self.plant.assembly
+        joints = tuple(joint for joint in assembly.joint if joint.id in undone)
+        on = {joint.circuit for joint in joints}
+        return Opened(
+            components=tuple(
+                OpenedComponent(id=c.id, title=c.title, ends=ends[c.id])  # type: ignore[arg-type]
+                for c in assembly.component
+                if c.id in ends
+            ),
+            joints=tuple(joint.id for joint in joints),
+            circuits=tuple(circuit.id for circuit in assembly.circuit if circuit.id in on),
+        )
+
+    def _proofs(self) -> tuple[PlanProof, ...]:
+        """In the order in which they run."""
+        rows = []
+        for name in dict.fromkeys(step.proof for step in self.steps if step.proof is not None):
+            proof = self.plant.library.proofs[name]
+            demand = self.candidate.demanded[name]
+            rows.append(
+                PlanProof(
+                    id=name,
+                    title=proof.title,
+                    stage=proof.stage,
+                    joints=demand.joints,
+                    readings=readings.readings(proof, self.plant),
+                    failure=proof.failure,
+                    because=of_proof(demand),
+                )
+            )
+        return tuple(rows)
+
+    def _licences(self) -> tuple[Licence, ...]:
+        """Whoever opens the media, makes the conditions and runs the proofs of this plan."""
+        library = self.plant.library
+        reasons: dict[str, list[str]] = {}
+        opened = set(self._opened().circuits)
+        media = {circuit.medium for circuit in self.plant.assembly.circuit if circuit.id in opened}
+        used: list[Medium | Condition | Proof] = [
+            *(library.media[medium] for medium in sorted(media)),
+            *(library.conditions[doing[1]] for doing in self.candidate.doings if doing[0] == "make"),
+            *(library.proofs[name] for name in self.candidate.demanded),
+        ]
+        for row in used:
+            if row.licence is not None:
+                reasons.setdefault(row.licence, []).append(f"{row.title} ({row.place})")
+        return tuple(
+            Licence(id=name, person=library.licences[name].person, because=tuple(dict.fromkeys(reasons[name])))
+            for name in sorted(reasons)
+        )
+
+    # -- notices
+
+    def _lifts(self) -> list[Notice]:
+        has = self.plant.visit.job.job.people
+        found = []
+        for step in self.steps:
+            if step.people > 1 and step.component is not None and step.action == "take":
+                component = self.plant.component(step.component)
+                weight = f"{self.plant.load_kg(component):g} kg"
+                code = "two-people" if step.people <= has else "too-few-people"
+                message = f"lifting the {component.title} ({weight}) takes {step.people} people; the job has {has}"
+                found.append(Notice(code, message, component.place, "bring a second person or a lifting aid"))
+        return found
+
+    def _limits(self, proofs: tuple[PlanProof, ...]) -> list[Notice]:
+        return [
+            notice
+            for proof in proofs
+            for notice in readings.missing(self.plant.library.proofs[proof.id], proof.readings)
+        ]
+
+    def _not_owned(self) -> list[Notice]:
+        used = sorted({tool for step in self.steps for tool in step.tools if not self.plant.owned(tool)})
+        return [
+            Notice("tool-not-owned", f"the firm's list has no {self.plant.library.tools[tool].title}", place)
+            for tool in used
+            for place in (self.plant.visit.firm.firm.place,)
+        ]
+
+
+def _puts_right(key: Key, doing: Key) -> bool:
+    return doing[0] in (("lift", "bench") if key[0] == "fit" else ("undo", "undo-bench"))
+
+
+def _caution_text(row: Caution) -> str:
+    sentences = [row.hazard, *([row.consequence] if row.consequence else []), *row.avoid]
+    return " ".join(sentence.rstrip(".") + "." for sentence in sentences)
