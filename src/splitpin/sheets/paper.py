@@ -1,0 +1,50 @@
+"""Documents as HTML: one self-contained page each, for the browser, the printer and the file."""
+
+import re
+from functools import cache
+from typing import TYPE_CHECKING, Literal, get_args
+
+from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.plan import Plan
+from splitpin.sheets.view import view
+from splitpin.sheets.wording import visible
+
+if TYPE_CHECKING:
+    from jinja2 import Environment
+
+Paper = Literal["A4", "Letter"]
+
+_FOOT_LENGTH = 60  # characters of the job reference that fit the foot of a page beside its number
+
+
+def step_sheet(plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
+    """The step sheet of `plan` as one HTML text that loads nothing from anywhere; same input, same text.
+
+    `job` and `firm` are those that the plan was made from. An impossible plan gives a sheet that says so and why.
+    Raises ValueError for a paper size that is neither A4 nor Letter.
+    """
+    if paper not in get_args(Paper):
+        raise ValueError(f"paper is {paper!r}; it can be A4 or Letter")
+    sheet = view(plan, job, firm)
+    page = _environment().get_template("step-sheet.html.j2")
+    return visible(page.render(sheet=sheet, paper=paper, foot=_css_string(sheet.reference[:_FOOT_LENGTH])))
+
+
+@cache
+def _environment() -> "Environment":
+    """Everything is escaped, and a name that a template gets wrong is an error. Jinja2 is loaded at the first sheet."""
+    from jinja2 import Environment, PackageLoader, StrictUndefined
+
+    return Environment(
+        loader=PackageLoader("splitpin.sheets"),
+        autoescape=True,
+        undefined=StrictUndefined,
+        trim_blocks=True,
+        lstrip_blocks=True,
+        keep_trailing_newline=True,
+    )
+
+
+def _css_string(text: str) -> str:
+    """The text for between the quotes of a style sheet's string: all but letters, digits, blanks as code points."""
+    return re.sub(r"[^A-Za-z0-9 ]", lambda found: f"\\{ord(found[0]):06x}", visible(text))

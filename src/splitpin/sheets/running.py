@@ -1,0 +1,76 @@
+"""The steps in running order: where a phase begins or is taken up again, and where one has to stand and wait.
+
+A step's wait runs by itself once its hands-on part is over, so the work goes on under it; only where the next step
+starts later than the hands are free is time stood out. By hand: step 1 takes 60 s, then 600 s run by themselves; step 2
+takes 120 s from 60 on; step 3 starts at 660. Step 1 says "carry on", and 480 s for step 1 are stood out before step 3.
+"""
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from splitpin.records.plan import Phase, Plan, Step
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Idle:
+    """Time stood out, in seconds, and the number of the step whose wait it is; None where no wait ends then."""
+
+    seconds: int
+    step: int | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """A step in its place. `wait_here`: its whole wait is stood out at once."""
+
+    step: Step
+    opens_phase: bool
+    phase_again: bool
+    idle: Idle | None
+    wait_here: bool
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Running:
+    """Every step of a plan in order, and what is still to be waited for after the last one."""
+
+    lines: tuple[Line, ...]
+    rest: Idle | None
+
+
+def running(plan: Plan) -> Running:
+    """The steps of `plan` in its own order. Cost grows with the number of steps times the number of waits."""
+    lines: list[Line] = []
+    met: set[Phase] = set()
+    phase: Phase | None = None
+    busy_until = 0
+    for index, step in enumerate(plan.steps):
+        following = plan.steps[index + 1].start_s if index + 1 < len(plan.steps) else None
+        free_at = step.start_s + step.seconds
+        wait_here = step.wait_s > 0 and (following is None or following >= free_at + step.wait_s)
+        lines.append(
+            Line(
+                step=step,
+                opens_phase=step.phase != phase,
+                phase_again=step.phase != phase and step.phase in met,
+                idle=_idle(plan.steps[:index], busy_until, step.start_s),
+                wait_here=wait_here,
+            )
+        )
+        phase = step.phase
+        met.add(phase)
+        busy_until = free_at + (step.wait_s if wait_here else 0)
+    return Running(lines=tuple(lines), rest=_idle(plan.steps, busy_until, max(map(_wait_ends, plan.steps), default=0)))
+
+
+def _wait_ends(step: Step) -> int:
+    return step.start_s + step.seconds + step.wait_s
+
+
+def _idle(before: Sequence[Step], busy_until: int, starts_at: int) -> Idle | None:
+    """The time from `busy_until` to `starts_at`, put down to the wait that ends last in it (then the lowest step)."""
+    if starts_at <= busy_until:
+        return None
+    over = [step for step in before if step.wait_s and busy_until < _wait_ends(step) <= starts_at]
+    cause = max(over, key=lambda step: (_wait_ends(step), -step.n)).n if over else None
+    return Idle(seconds=starts_at - busy_until, step=cause)

@@ -1,0 +1,230 @@
+"""The step sheet as finished strings: everything the template prints is put into words here.
+
+The order of the parts is that of the open procedure standards: who, where and when; what must hold; what to bring;
+safety messages, gravest first; the steps; the proofs with room for their readings; what closes the visit.
+"""
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.plan import Plan, PlanPart, PlanProof, StepCaution
+from splitpin.sheets import wording
+from splitpin.sheets.reasons import Reason, reasons
+from splitpin.sheets.running import Line, running
+from splitpin.sheets.timeline import TimeLine, time_line
+from splitpin.units import clock
+
+# Printed where it matters (limits, tool list, header), so not said again among the planner's warnings.
+_SAID_ELSEWHERE = ("limit-not-set", "tool-not-owned", "not-proved")
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fact:
+    """A label and what it says."""
+
+    label: str
+    text: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Message:
+    """A safety message; `word_class` names its panel in the style sheet."""
+
+    word: str
+    word_class: str
+    text: str
+    steps: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Item:
+    """One line of a list of things to have."""
+
+    quantity: str = ""
+    title: str
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepRow:
+    """A step with all that stands before, in and after its line."""
+
+    heading: str | None
+    heading_clock: str
+    idle: str | None
+    cautions: tuple[Message, ...]
+    n: str
+    text: str
+    notes: tuple[str, ...]
+    record: str | None
+    wait: str | None
+    tools: tuple[str, ...]
+    position: str
+    time: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ReadingRow:
+    """A reading with its limit and where the limit comes from."""
+
+    title: str
+    unit: str
+    limit: str
+    limit_set: bool
+    source: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ProofBlock:
+    """A proof; without readings, its title alone is passed or failed."""
+
+    title: str
+    when: str
+    joints: str
+    readings: tuple[ReadingRow, ...]
+    failure: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepSheet:
+    """Everything on a step sheet, in the order in which it is printed."""
+
+    firm: str
+    phone: str | None
+    reference: str
+    title: str
+    tasks: tuple[str, ...]
+    facts: tuple[Fact, ...]
+    times: tuple[Fact, ...]
+    proved: str
+    impossible: bool
+    standing: str
+    obstacles: tuple[Fact, ...]
+    refused: tuple[Fact, ...]
+    warnings: tuple[Fact, ...]
+    conditions: tuple[Item, ...]
+    tools: tuple[Item, ...]
+    consumables: tuple[Item, ...]
+    certain: tuple[Item, ...]
+    uncertain: tuple[Item, ...]
+    messages: tuple[Message, ...]
+    strip: TimeLine | None
+    steps: tuple[StepRow, ...]
+    rest: str | None
+    proofs: tuple[ProofBlock, ...]
+    reasons: tuple[Reason, ...]
+
+
+def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
+    """The step sheet of `plan`; `job` and `firm` add what the plan does not repeat: site, date, state of the plant."""
+    course = running(plan)
+    return StepSheet(
+        firm=firm.firm.title,
+        phone=firm.firm.phone,
+        reference=plan.job,
+        title=plan.title,
+        tasks=plan.tasks,
+        facts=_facts(plan, job),
+        times=(
+            Fact(label="hands-on", text=clock(plan.times.hands_on_s)),
+            Fact(label="waiting", text=clock(plan.times.waiting_s)),
+            Fact(label="elapsed", text=clock(plan.times.elapsed_s)),
+        ),
+        proved=wording.how_proved(plan),
+        impossible=plan.status == "impossible",
+        standing=wording.STANDING,
+        obstacles=tuple(_notices(plan, "error")) if plan.status == "impossible" else (),
+        refused=tuple(Fact(label=wording.sentence(refusal.task), text=refusal.reason) for refusal in plan.refused),
+        warnings=tuple(_notices(plan, "warning")),
+        conditions=tuple(
+            Item(title=wording.sentence(condition.title), remark=wording.condition_words(plan, condition))
+            for condition in plan.conditions
+        ),
+        tools=tuple(Item(title=tool.title, remark="" if tool.owned else wording.NOT_OWNED) for tool in plan.tools),
+        consumables=tuple(_item(part) for part in plan.parts if part.kind == "consumable"),
+        certain=tuple(_item(part) for part in plan.parts if part.kind != "consumable" and part.certain),
+        uncertain=tuple(_item(part) for part in plan.parts if part.kind != "consumable" and not part.certain),
+        messages=tuple(_front_message(plan, caution) for caution in wording.gravest_first(plan.cautions)),
+        strip=time_line(plan),
+        steps=tuple(_step_row(plan, line) for line in course.lines),
+        rest=wording.idle_words(course.rest) if course.rest else None,
+        proofs=tuple(_proof_block(plan, proof) for proof in plan.proofs),
+        reasons=reasons(plan),
+    )
+
+
+def _facts(plan: Plan, job: JobFile) -> tuple[Fact, ...]:
+    site = job.site
+    given = (
+        ("Plant", f"{wording.sentence(plan.assembly_title)} ({job.job.plant})"),
+        ("Date", wording.day(job.job.date) if job.job.date else ""),
+        ("Site", "\n".join(line for line in (site.name, site.address) if line)),
+        ("Contact", site.contact or ""),
+        ("Access", site.access or ""),
+        ("Notes", site.notes),
+        ("People", wording.people_words(plan.people)),
+        ("Licences", "; ".join(licence.person for licence in plan.licences) or "None"),
+    )
+    return tuple(Fact(label=label, text=text) for label, text in given if text is not None)
+
+
+def _notices(plan: Plan, severity: str) -> Iterable[Fact]:
+    for notice in plan.notices:
+        if notice.severity == severity and notice.code not in _SAID_ELSEWHERE:
+            yield Fact(label=notice.message, text=notice.hint)
+
+
+def _item(part: PlanPart) -> Item:
+    remark = "" if part.kind == "consumable" else wording.PART_KINDS[part.kind]
+    return Item(quantity=f"{part.quantity} ×", title=part.title, remark=remark)
+
+
+def _message(caution: StepCaution, steps: str = "") -> Message:
+    return Message(word=caution.word, word_class=caution.word.lower(), text=caution.text, steps=steps)
+
+
+def _front_message(plan: Plan, caution: StepCaution) -> Message:
+    guarded = [step.n for step in plan.steps if any(own.id == caution.id for own in step.cautions)]
+    return _message(caution, f"before {wording.step_numbers(guarded)}" if guarded else "")
+
+
+def _step_row(plan: Plan, line: Line) -> StepRow:
+    step = line.step
+    titles = wording.tool_titles(plan)
+    notes = [wording.people_words(step.people)] if step.people > 1 else []
+    notes += [torque] if (torque := wording.torque_words(step)) else []
+    notes += [f"New: {seal}" for seal in wording.seal_words(plan, step)]
+    return StepRow(
+        heading=wording.phase_heading(line) if line.opens_phase else None,
+        heading_clock=f"from {clock(step.start_s)}" if step.start_s else "",
+        idle=wording.idle_words(line.idle) if line.idle else None,
+        cautions=tuple(_message(caution) for caution in wording.gravest_first(step.cautions)),
+        n=str(step.n),
+        text=step.text,
+        notes=tuple(notes),
+        record=step.record,
+        wait=wording.wait_words(line),
+        tools=tuple(titles.get(tool, wording.spoken(tool)) for tool in step.tools),
+        position=wording.spoken(step.position) if step.position else "",
+        time=clock(step.seconds),
+    )
+
+
+def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
+    return ProofBlock(
+        title=wording.sentence(proof.title),
+        when=wording.proof_words(plan, proof),
+        joints=", ".join(wording.spoken(joint) for joint in proof.joints),
+        readings=tuple(
+            ReadingRow(
+                title=wording.sentence(reading.title),
+                unit=reading.unit,
+                limit=wording.limit_words(reading),
+                limit_set=reading.min is not None or reading.max is not None,
+                source=wording.limit_source(reading),
+            )
+            for reading in proof.readings
+        ),
+        failure=proof.failure,
+    )

@@ -1,0 +1,172 @@
+"""The fixed phrases that paper and terminal share, so that the same thing has the same words on both."""
+
+import datetime
+import re
+from collections import Counter
+from collections.abc import Iterable
+
+from splitpin.records.plan import Plan, PlanCondition, PlanProof, PlanReading, Step, StepCaution
+from splitpin.sheets.running import Idle, Line
+from splitpin.units import clock, counted, listed, number
+
+PHASES = {
+    "make-safe": "Make safe",
+    "strip": "Strip",
+    "work": "Work",
+    "refit": "Refit",
+    "release": "Release",
+    "prove": "Prove",
+    "hand-over": "Hand over",
+}
+STAGES = {
+    "open": "joints still in sight",
+    "closed": "everything back in place",
+    "live": "plant running",
+}
+PART_KINDS = {
+    "replace": "new part",
+    "seal": "new seal",
+    "single-use": "used once only",
+    "consumable": "consumable",
+}
+WORDS = ("DANGER", "WARNING", "CAUTION", "NOTE")  # gravest first
+LIMIT_NOT_SET = "limit not set: enter from your standard"
+NOT_OWNED = "not on the firm's tool list"
+STANDING = (
+    "The maker's instructions, local codes and licensed persons come first. Where they and this sheet differ, "
+    "follow them. Where the plant is not as described here, stop and ask."
+)
+
+_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
+_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
+_ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)+")
+
+# A control character would move a terminal's cursor or end a page; its picture from the same alphabet does neither.
+_VISIBLE = {code: 0x2400 + code for code in range(0x20) if chr(code) not in "\t\n"}
+_VISIBLE |= {0x7F: 0x2421} | dict.fromkeys(range(0x80, 0xA0), 0xFFFD)
+
+
+def visible(text: str) -> str:
+    """The text with every control character but tab and line end made visible."""
+    return text.translate(_VISIBLE)
+
+
+def spoken(name: str) -> str:
+    """An id as words: `terminal-side` becomes `terminal side`; anything else stays as it is."""
+    return name.replace("-", " ") if _ID.fullmatch(name) else name
+
+
+def day(date: datetime.date) -> str:
+    """`Wed 25 Nov 2026`, in English whatever the machine is set to."""
+    return f"{_DAYS[date.weekday()]} {date.day} {_MONTHS[date.month - 1]} {date.year}"
+
+
+def how_proved(plan: Plan) -> str:
+    """How the search for the order ended, in one of three phrases that never stand for each other."""
+    if plan.status == "impossible":
+        return "proved impossible"
+    if plan.status == "bounded":
+        return f"best order found, at most {clock(plan.gap_s)} from best"
+    return "order proved best"
+
+
+def phase_heading(line: Line) -> str:
+    """The heading above the first step of a run of one phase."""
+    return PHASES[line.step.phase] + (" (continued)" if line.phase_again else "")
+
+
+def wait_words(line: Line) -> str | None:
+    """What to do about the wait that a step starts; None where it starts none."""
+    if not line.step.wait_s:
+        return None
+    if line.wait_here:
+        return f"Then wait here {clock(line.step.wait_s)}."
+    return f"Then wait {clock(line.step.wait_s)}: carry on with the next steps."
+
+
+def idle_words(idle: Idle) -> str:
+    """What is stood out before a step, and for which earlier step."""
+    if idle.step is None:
+        return f"Wait here {clock(idle.seconds)}."
+    return f"Wait here about {clock(idle.seconds)}, until the wait of step {idle.step} is over."
+
+
+def torque_words(step: Step) -> str | None:
+    """`Tighten to 9 N·m`, where a torque is given."""
+    return None if step.torque_nm is None else f"Tighten to {number(step.torque_nm)} N·m"
+
+
+def tool_titles(plan: Plan) -> dict[str, str]:
+    """Titles of the plan's tools by id."""
+    return {tool.id: tool.title for tool in plan.tools}
+
+
+def seal_words(plan: Plan, step: Step) -> tuple[str, ...]:
+    """The new seals of a step by title, each once, counted where there are several."""
+    titles = {part.part: part.title for part in plan.parts}
+    seals = Counter(titles.get(seal, spoken(seal)) for seal in step.seals)
+    return tuple(title if count == 1 else f"{count} × {title}" for title, count in seals.items())
+
+
+def step_numbers(numbers: Iterable[int]) -> str:
+    """`step 4`, `steps 4–6 and 9`; empty for none."""
+    spans: list[list[int]] = []
+    for n in sorted(set(numbers)):
+        if spans and n == spans[-1][1] + 1:
+            spans[-1][1] = n
+        else:
+            spans.append([n, n])
+    if not spans:
+        return ""
+    words = [str(low) if low == high else f"{low}–{high}" for low, high in spans]
+    return f"{'step' if len(spans) == 1 and spans[0][0] == spans[0][1] else 'steps'} {listed(words)}"
+
+
+def condition_words(plan: Plan, condition: PlanCondition) -> str:
+    """Where in the sheet a condition is made or confirmed, and where it is released."""
+    begun = step_numbers(s.n for s in plan.steps if s.condition == condition.id and s.action in ("make", "confirm"))
+    ended = step_numbers(s.n for s in plan.steps if s.condition == condition.id and s.action == "release")
+    if condition.already:
+        words = ["said to hold already", *([f"confirm in {begun}"] if begun else [])]
+    else:
+        words = [f"made in {begun}"] if begun else []
+    return ", ".join([*words, *([f"released in {ended}"] if ended else [])])
+
+
+def proof_words(plan: Plan, proof: PlanProof) -> str:
+    """When a proof is done: its stage, and its steps."""
+    steps = step_numbers(step.n for step in plan.steps if step.proof == proof.id)
+    return ", ".join([STAGES[proof.stage], *([steps] if steps else [])])
+
+
+def limit_words(reading: PlanReading) -> str:
+    """The bounds of a reading with its unit, or the words that say there is none."""
+    if reading.min is not None and reading.max is not None:
+        bounds = f"{number(reading.min)} to {number(reading.max)}"
+    elif reading.min is not None:
+        bounds = f"at least {number(reading.min)}"
+    elif reading.max is not None:
+        bounds = f"at most {number(reading.max)}"
+    else:
+        return LIMIT_NOT_SET
+    return f"{bounds} {reading.unit}"
+
+
+def limit_source(reading: PlanReading) -> str:
+    """Where the limit of a reading comes from, and what is to be noted with it."""
+    return "; ".join(words for words in (reading.source, reading.note) if words)
+
+
+def people_words(people: int) -> str:
+    """`1 person`, `2 people`."""
+    return counted(people, "person", "people")
+
+
+def sentence(text: str) -> str:
+    """The text with a capital first letter, for the head of a line."""
+    return text[:1].upper() + text[1:]
+
+
+def gravest_first(cautions: Iterable[StepCaution]) -> tuple[StepCaution, ...]:
+    """DANGER, WARNING, CAUTION, NOTE; within a word, as the steps meet them."""
+    return tuple(sorted(cautions, key=lambda caution: WORDS.index(caution.word)))

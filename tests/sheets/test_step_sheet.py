@@ -1,0 +1,174 @@
+"""The step sheet as a page: self-contained, in its order, and proof against the text it prints."""
+
+import subprocess
+import sys
+from itertools import pairwise
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from tests.sheets.circulator import FIRM, JOB, PLAN, STEPS
+from tests.sheets.page import Page
+
+from splitpin.records.job import JobFile, Site
+from splitpin.sheets import step_sheet
+from splitpin.sheets.wording import visible
+
+HOSTILE = (
+    "</style><script>alert(1)</script>\"'&amp; {{ 7 * 7 }} {% raw %} <!-- \\22 } \u202eright to left\u202c \x00\x1b[2J"
+)
+
+
+def test_page_is_well_formed_and_loads_nothing() -> None:
+    text = step_sheet(PLAN, JOB, FIRM)
+    page = Page(text)
+    assert page.references == []
+    assert not {"script", "link", "img", "iframe", "object", "base"} & set(page.elements)
+    assert "url(" not in page.style
+    assert "@import" not in page.style
+    assert "http" not in text
+
+
+def test_parts_of_the_sheet_stand_in_the_order_of_the_open_standards() -> None:
+    words = Page(step_sheet(PLAN, JOB, FIRM)).words
+    order = [
+        "Example Heating & Plant",
+        "replace the motor head inspect the volute Plant Circulator",
+        "The maker's instructions, local codes and licensed persons come first.",
+        "Not to be done on this visit Repair the inverter's sealed module Only a person certified",
+        "What must hold Electrically dead",
+        "Tools padlock",
+        "Consumables 2 × lint-free wipe",
+        "Seals and parts 1 × circulator head",
+        "Only if the inspection says so 2 × spacer seal",
+        "Safety messages DANGER",
+        "Steps",
+        "Proofs Reading",
+        "Close-out",
+        "Why each step",
+    ]
+    places = [words.index(part) for part in order]
+    assert places == sorted(places)
+
+
+def test_front_messages_stand_gravest_first() -> None:
+    words = Page(step_sheet(PLAN, JOB, FIRM)).words
+    front = words[words.index("Safety messages") : words.index("What to do")]
+    places = [front.index(word) for word in ("DANGER", "WARNING", "CAUTION", "NOTE")]
+    assert places == sorted(places)
+
+
+def test_safety_message_stands_between_the_step_before_and_the_step_it_guards() -> None:
+    words = Page(step_sheet(PLAN, JOB, FIRM)).words
+    running = words[words.index("What to do") :]
+    for earlier, step in pairwise(STEPS):
+        for caution in step.cautions:
+            place = running.index(f"{caution.word} {caution.text}")
+            assert running.index(f"{earlier.n} {earlier.text}") < place < running.index(f"{step.n} {step.text}")
+
+
+def test_empty_lists_are_said_to_be_empty() -> None:
+    lists = ("refused", "conditions", "tools", "parts", "cautions", "proofs", "licences", "notices", "steps")
+    bare = PLAN.model_copy(update=dict.fromkeys(lists, ()))
+    words = Page(step_sheet(bare, JOB, FIRM)).words
+    for heading in (
+        "Licences",
+        "What must hold",
+        "Tools",
+        "Consumables",
+        "Seals and parts",
+        "Safety messages",
+        "Proofs",
+    ):
+        assert f"{heading} None" in words
+    assert "Not to be done on this visit" not in words
+
+
+def test_impossible_plan_prints_its_reasons_and_no_steps() -> None:
+    error = PLAN.notices[0].model_copy(
+        update={"severity": "error", "message": "nothing frees the pump", "hint": "Look."}
+    )
+    nothing = PLAN.model_copy(update={"status": "impossible", "steps": (), "proofs": (), "notices": (error,)})
+    words = Page(step_sheet(nothing, JOB, FIRM)).words
+    assert "Plan proved impossible" in words
+    assert "No plan can be made: proved impossible nothing frees the pump Look." in words
+    assert "What to do" not in words
+
+
+def test_reading_without_a_limit_asks_for_one() -> None:
+    words = Page(step_sheet(PLAN, JOB, FIRM)).words
+    assert "Resistance to earth Ω limit not set: enter from your standard ask who owns the wiring" in words
+    assert "Drop in ten minutes bar at most 0.05 bar common practice" in words
+
+
+def test_what_the_plan_and_the_job_say_is_on_the_sheet() -> None:
+    words = Page(step_sheet(PLAN, JOB, FIRM)).words
+    texts = [step.text for step in PLAN.steps]
+    texts += [row.title for row in (*PLAN.tools, *PLAN.parts)]
+    texts += [proof.failure for proof in PLAN.proofs]
+    texts += [step.record for step in PLAN.steps if step.record]
+    texts += [reason for step in PLAN.steps for reason in step.because]
+    texts += [text for text in JOB.site.model_dump().values() if text]
+    for text in texts:
+        assert " ".join(text.split()) in words
+
+
+def test_hostile_text_in_every_field_of_a_job_and_a_plan_is_only_text() -> None:
+    plan = type(PLAN).model_validate(_poisoned(PLAN.model_dump()))
+    head = JOB.job.model_copy(update={"reference": HOSTILE, "title": HOSTILE})
+    job = JobFile(
+        format=1, job=head, site=Site(**dict.fromkeys(("name", "address", "access", "contact", "notes"), HOSTILE))
+    )
+    firm = FIRM.model_copy(update={"firm": FIRM.firm.model_copy(update={"title": HOSTILE, "phone": HOSTILE})})
+    page = Page(step_sheet(plan, job, firm))
+    plain = Page(step_sheet(PLAN, JOB, FIRM))
+    assert set(page.elements) == set(plain.elements)
+    assert page.references == []
+    assert " ".join(visible(HOSTILE).split()) in page.words
+    assert page.style.split('content: "')[2:] == plain.style.split('content: "')[2:]
+
+
+def _poisoned(value: object, key: str = "") -> object:
+    """Every free text of a dumped plan replaced; ids, choices and numbers kept."""
+    if isinstance(value, dict):
+        return {name: _poisoned(item, name) for name, item in value.items()}
+    if isinstance(value, list | tuple):
+        return [_poisoned(item, key) for item in value]
+    free = ("job", "title", "assembly_title", "tasks", "task", "reason", "text", "record", "because", "failure")
+    return (
+        HOSTILE
+        if isinstance(value, str) and key in (*free, "person", "message", "hint", "unit", "source", "note")
+        else value
+    )
+
+
+@settings(max_examples=30, deadline=None)
+@given(st.text(min_size=1, max_size=200))
+def test_any_title_appears_as_it_is(title: str) -> None:
+    page = Page(step_sheet(PLAN.model_copy(update={"title": title}), JOB, FIRM))
+    assert " ".join(visible(title).split()) in page.words
+
+
+def test_ten_thousand_letters_without_a_blank_are_printed_whole() -> None:
+    long = "x" * 10_000
+    page = Page(step_sheet(PLAN.model_copy(update={"job": long}), JOB, FIRM))
+    assert long in page.words
+    assert long not in page.style
+
+
+def test_paper_is_a4_or_letter_and_nothing_else() -> None:
+    assert "size: A4;" in step_sheet(PLAN, JOB, FIRM)
+    assert "size: Letter;" in step_sheet(PLAN, JOB, FIRM, paper="Letter")
+    with pytest.raises(ValueError, match="paper is 'A5'; it can be A4 or Letter"):
+        step_sheet(PLAN, JOB, FIRM, paper="A5")  # type: ignore[arg-type]
+
+
+def test_job_without_site_or_date_leaves_room_for_them() -> None:
+    job = JobFile(format=1, job=JOB.job.model_copy(update={"date": None}))
+    words = Page(step_sheet(PLAN, job, FIRM)).words
+    assert "Date Site Contact Access People 2 people" in words
+
+
+def test_template_library_is_loaded_only_when_a_sheet_is_made() -> None:
+    code = "import sys, splitpin.sheets; sys.exit('jinja2' in sys.modules)"
+    assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0

@@ -1,0 +1,68 @@
+"""The phrases that paper and terminal share, worked by hand."""
+
+import datetime
+
+import pytest
+from tests.sheets.circulator import PLAN
+
+from splitpin.records.plan import Phase, PlanReading
+from splitpin.sheets import wording
+
+
+def test_day_is_the_one_of_the_calendar() -> None:
+    # 25 Nov 2026 is a Wednesday, 29 Feb 2028 a Tuesday (any calendar).
+    assert wording.day(datetime.date(2026, 11, 25)) == "Wed 25 Nov 2026"
+    assert wording.day(datetime.date(2028, 2, 29)) == "Tue 29 Feb 2028"
+
+
+@pytest.mark.parametrize(
+    ("numbers", "words"),
+    [
+        ((), ""),
+        ((4,), "step 4"),
+        ((4, 5), "steps 4–5"),
+        ((9, 4, 5, 6, 4), "steps 4–6 and 9"),
+        ((1, 3, 5), "steps 1, 3 and 5"),
+    ],
+)
+def test_step_numbers_are_drawn_together(numbers: tuple[int, ...], words: str) -> None:
+    assert wording.step_numbers(numbers) == words
+
+
+@pytest.mark.parametrize(
+    ("low", "high", "words"),
+    [
+        (1.0, 1.5, "1 to 1.5 bar"),
+        (1.0, None, "at least 1 bar"),
+        (None, 0.004, "at most 0.004 bar"),
+        (0.0, 0.0, "0 to 0 bar"),
+        (None, None, "limit not set: enter from your standard"),
+    ],
+)
+def test_limit_is_said_with_its_unit_or_said_to_be_missing(low: float | None, high: float | None, words: str) -> None:
+    assert wording.limit_words(PlanReading(id="p", title="pressure", unit="bar", min=low, max=high)) == words
+
+
+def test_how_it_was_proved_has_three_phrases() -> None:
+    said = [wording.how_proved(PLAN.model_copy(update={"status": s})) for s in ("proved", "bounded", "impossible")]
+    assert said == ["order proved best", "best order found, at most 45 s from best", "proved impossible"]
+
+
+def test_control_characters_are_shown_not_obeyed() -> None:
+    assert wording.visible("\x1b[2J\x07\x7f\x9b\r\n\tä") == "␛[2J␇␡�␍\n\tä"
+
+
+def test_only_an_id_is_spoken_as_words() -> None:
+    assert wording.spoken("terminal-side") == "terminal side"
+    assert wording.spoken("hexagon key 5 mm, long-arm") == "hexagon key 5 mm, long-arm"
+
+
+def test_every_phase_stage_and_word_of_the_contract_has_its_words() -> None:
+    from typing import get_args
+
+    from splitpin.records.plan import PlanPart, PlanProof, Word
+
+    assert tuple(wording.PHASES) == get_args(Phase)
+    assert sorted(wording.WORDS) == sorted(get_args(Word))
+    assert tuple(wording.STAGES) == get_args(PlanProof.model_fields["stage"].annotation)
+    assert tuple(wording.PART_KINDS) == get_args(PlanPart.model_fields["kind"].annotation)
