@@ -1,11 +1,9 @@
 """Steps 2 and 3 together: which openings, in which order, for the least elapsed time of the whole visit.
 
-Openings come in the order of a cost that no plan with them can undercut (hands-on seconds, every tool fetched and every
-position visited
-at least once). Each is ordered exactly, strip and refit; when the next opening's cost reaches the best elapsed time
-found,
-nothing later can win, and choice and order are proved best together. Our own rule: each half begins with empty hands at
-the first position.
+Openings come in the order of a cost that no plan with them can undercut (hands-on seconds, every tool fetched and
+every position visited at least once). Each is ordered exactly, strip and refit; when the next opening's cost reaches
+the best elapsed time found, nothing later can win, and choice and order are proved best together. Our own rule: each
+half begins with empty hands at the first position.
 """
 
 from collections.abc import Callable
@@ -68,8 +66,8 @@ def choose(
 ) -> Choice | Clash | None:
     """The best plan, or the first circle when no opening can be ordered, or None when nothing opens.
 
-    `stop` ends the search early with the best found; the first opening is always ordered. Cost: one exact ordering for
-    every opening whose cost lies below the best elapsed time.
+    `stop` ends the search early with the best found; the first opening is always ordered. Cost: one exact ordering
+    for every opening whose cost lies below the best elapsed time.
     """
     best: Choice | None = None
     clash: Clash | None = None

@@ -84,8 +84,8 @@ def offered(component: Component) -> tuple[str, ...]:
 def expand(visit: Visit) -> Wishes:
     """Every task of the job on its components, each once, first asked first.
 
-    A component asked for twice with the same task counts once. Roles that a template names and the assembly
-    does not have are notes. Reading has already refused unknown names and tasks that are not offered.
+    A component asked for twice with the same task counts once. Roles that a template names and the assembly does not
+    have are notes. Reading has already refused unknown names and tasks that are not offered.
     """
     assembly, job = visit.assembly, visit.job
     notices: list[Notice] = []

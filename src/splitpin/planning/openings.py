@@ -1,12 +1,10 @@
 """Step 2: everything that could have to come open, as one AND/OR graph with a cost at each node.
 
 A node is something done once (lift this component this way, undo this joint, make this condition, do this task) or a
-state
-that several doings give (this joint undone, this component clear, this circuit isolated). States cost nothing.
-By hand: a pump behind a casing held by two screws: doing `replace pump` needs the state `pump out`, which needs `lift
-pump`, which
-needs `pump screws undone` and `casing clear`; `casing clear` needs `lift casing` and that `casing screws undone`. Five
-doings.
+state that several doings give (this joint undone, this component clear, this circuit isolated). States cost nothing.
+By hand: a pump behind a casing held by two screws: doing `replace pump` needs the state `pump out`, which needs
+`lift pump`, which needs `pump screws undone` and `casing clear`; `casing clear` needs `lift casing` and that `casing
+screws undone`. Five doings.
 """
 
 from collections.abc import Iterable

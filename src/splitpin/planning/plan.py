@@ -17,11 +17,9 @@ from splitpin.records.plan import Plan, PlanNotice, Refusal, Times
 def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tuple[Notice, ...] = ()) -> Plan:
     """The plan of one visit, proved best unless `stop` (polled during the search) ends it early.
 
-    `said` are notices from reading that belong on the plan. A job that asks only for what it may not, or that cannot be
-    done,
-    gives a plan with the status "impossible" and the reasons among its notices. Cost grows with the number of real
-    choices and with how
-    loosely the acts are ordered; the largest example plans in well under a second.
+    `said` are notices from reading that belong on the plan. A job that asks only for what it may not, or that cannot
+    be done, gives a plan with the status "impossible" and the reasons among its notices. Cost grows with the number
+    of real choices and with how loosely the acts are ordered; the largest example plans in well under a second.
     """
     plant = Plant(visit)
     wishes = expand(visit)

@@ -1,5 +1,4 @@
-"""The plant of one visit, looked up: what holds what, what travels with what, which proofs and conditions belong to
-it.
+"""The plant of one visit, looked up: what holds what, what travels with what, which proofs and conditions belong to it.
 """
 
 from functools import cache
@@ -172,8 +171,8 @@ class Plant:
         return tuple(sorted(set(picked)))
 
     def torque_tools(self, torque_nm: float | None) -> tuple[str, ...]:
-        """The tool that sets this torque: owned before not, then the one whose range ends nearest above; none without
-        a torque.
+        """The tool that sets this torque: owned before not, then the one whose range ends nearest above; none without a
+        torque.
         """
         if torque_nm is None:
             return ()

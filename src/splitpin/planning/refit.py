@@ -1,10 +1,9 @@
 """Step 4: putting back, releasing and proving, a problem of its own and not the strip list reversed.
 
-What held before what in the strip holds the other way round; then conditions are released, proofs run at their stage,
-and covers that
-hide a joint wait for that joint's proof. By hand: a pump behind a casing, its union proved for leaks with the casing
-off:
-fit pump, remake union, refill, leak check, fit casing, restore the supply, function test.
+What held before what in the strip holds the other way round; then conditions are released, proofs run at their
+stage, and covers that hide a joint wait for that joint's proof. By hand: a pump behind a casing, its union proved
+for leaks with the casing off: fit pump, remake union, refill, leak check, fit casing, restore the supply, function
+test.
 """
 
 from dataclasses import replace

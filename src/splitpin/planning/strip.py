@@ -1,8 +1,7 @@
 """Step 3, first half: making safe, stripping and the work itself, as acts with what comes before what.
 
 The order of two acts follows from the opening that was chosen; two rules of the trade are added: joints of one lift
-come apart by
-rank, and the work begins when everything is open.
+come apart by rank, and the work begins when everything is open.
 """
 
 from splitpin import units
@@ -113,8 +112,8 @@ def legs(
     condition: str | None = None,
     proof: str | None = None,
 ) -> list[Act]:
-    """Procedure steps as acts: a new act after every wait and at every change of position; cautions go before the
-    first line.
+    """Procedure steps as acts: a new act after every wait and at every change of position; cautions go before the first
+    line.
     """
     acts: list[Act] = []
     lines: list[Line] = []
