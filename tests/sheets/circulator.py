@@ -210,6 +210,7 @@ STEPS = (
         n=15,
         phase="hand-over",
         action="record",
+        proof="hand-over",
         text="Tell the customer <script>alert(\"what was done\")</script> & 'why'.",
         seconds=180,
         wait_s=0,
@@ -287,6 +288,8 @@ PLAN = Plan(
                     source="Plant log, sheet 2",
                     note="at the gauge",
                 ),
+                PlanReading(id="temperature", title="water temperature", unit="°C"),
+                PlanReading(id="air", title="air seen at the vent", unit="yes/no"),
                 PlanReading(id="drop", title="drop in ten minutes", unit="bar", max=0.05, source="common practice"),
             ),
             failure="Shut both valves, drain, renew the O-ring and prove again.",
@@ -297,7 +300,12 @@ PLAN = Plan(
             title="earth continuity",
             stage="closed",
             readings=(
-                PlanReading(id="resistance", title="resistance to earth", unit="Ω", note="ask who owns the wiring"),
+                PlanReading(
+                    id="resistance",
+                    title="resistance to earth",
+                    unit="Ω",
+                    note="limit not set: enter from your standard (ask the owner)",
+                ),
                 PlanReading(id="supply", title="supply voltage", unit="V", min=207.0, source="from memory"),
             ),
             failure="Leave it locked off and label it.",
@@ -305,6 +313,7 @@ PLAN = Plan(
         PlanProof(
             id="turns", title="runs the right way round", stage="live", failure="Switch off; swap no cores by guess."
         ),
+        PlanProof(id="hand-over", title="record and hand over", stage="live", failure="Tell the office."),
     ),
     cautions=(FACE, SHOCK, SCALD, LIFT),
     times=Times(hands_on_s=2340, waiting_s=1620, elapsed_s=3960),

@@ -97,14 +97,17 @@ def test_impossible_plan_prints_its_reasons_and_no_steps() -> None:
 
 def test_reading_without_a_limit_asks_for_one() -> None:
     words = Page(step_sheet(PLAN, JOB, FIRM)).words
-    assert "Resistance to earth Ω limit not set: enter from your standard ask who owns the wiring" in words
-    assert "Drop in ten minutes bar at most 0.05 bar common practice" in words
+    assert "Resistance to earth limit not set: enter from your standard ask the owner Ω" in words
+    assert "Drop in ten minutes at most 0.05 bar common practice bar" in words
+    assert "Water temperature for the record °C" in words
+    assert "Air seen at the vent for the record yes no" in words
 
 
 def test_what_the_plan_and_the_job_say_is_on_the_sheet() -> None:
     words = Page(step_sheet(PLAN, JOB, FIRM)).words
     texts = [step.text for step in PLAN.steps]
-    texts += [row.title for row in (*PLAN.tools, *PLAN.parts)]
+    texts += [tool.title for tool in PLAN.tools]
+    texts += [part.title for part in PLAN.parts]
     texts += [proof.failure for proof in PLAN.proofs]
     texts += [step.record for step in PLAN.steps if step.record]
     texts += [reason for step in PLAN.steps for reason in step.because]
@@ -117,7 +120,7 @@ def test_hostile_text_in_every_field_of_a_job_and_a_plan_is_only_text() -> None:
     plan = type(PLAN).model_validate(_poisoned(PLAN.model_dump()))
     head = JOB.job.model_copy(update={"reference": HOSTILE, "title": HOSTILE})
     job = JobFile(
-        format=1, job=head, site=Site(**dict.fromkeys(("name", "address", "access", "contact", "notes"), HOSTILE))
+        format=1, job=head, site=Site(name=HOSTILE, address=HOSTILE, access=HOSTILE, contact=HOSTILE, notes=HOSTILE)
     )
     firm = FIRM.model_copy(update={"firm": FIRM.firm.model_copy(update={"title": HOSTILE, "phone": HOSTILE})})
     page = Page(step_sheet(plan, job, firm))

@@ -32,11 +32,16 @@ def test_safety_message_comes_before_the_step_it_guards() -> None:
 
 
 def test_reasons_are_given_only_where_they_are_asked_for() -> None:
-    assert "because" not in plan_text(PLAN).split("Notices")[0]
+    assert "because" not in plan_text(PLAN)
     said = " ".join(plan_text(PLAN, 400, why=True).split())
-    for row in (*PLAN.steps, *PLAN.tools, *PLAN.parts, *PLAN.proofs, *PLAN.conditions, *PLAN.licences):
-        for reason in row.because:
-            assert f"because {reason}" in said
+    rows = [row.because for row in PLAN.steps]
+    rows += [row.because for row in PLAN.tools]
+    rows += [row.because for row in PLAN.parts]
+    rows += [row.because for row in PLAN.proofs]
+    rows += [row.because for row in PLAN.conditions]
+    rows += [row.because for row in PLAN.licences]
+    for reason in [reason for because in rows for reason in because]:
+        assert f"because {reason}" in said
 
 
 def test_impossible_plan_says_so_and_has_no_steps() -> None:

@@ -36,11 +36,27 @@ def test_step_numbers_are_drawn_together(numbers: tuple[int, ...], words: str) -
         (1.0, None, "at least 1 bar"),
         (None, 0.004, "at most 0.004 bar"),
         (0.0, 0.0, "0 to 0 bar"),
-        (None, None, "limit not set: enter from your standard"),
+        (None, None, "for the record"),
     ],
 )
 def test_limit_is_said_with_its_unit_or_said_to_be_missing(low: float | None, high: float | None, words: str) -> None:
     assert wording.limit_words(PlanReading(id="p", title="pressure", unit="bar", min=low, max=high)) == words
+
+
+def test_limit_that_should_be_there_and_is_not_is_asked_for() -> None:
+    reading = PlanReading(id="p", title="pressure", unit="bar", note=wording.LIMIT_NOT_SET + " (see the plate)")
+    assert wording.limit_words(reading) == "limit not set: enter from your standard"
+    assert wording.limit_source(reading) == "see the plate"
+
+
+def test_ratio_has_no_unit() -> None:
+    reading = PlanReading(id="r", title="CO/CO2", unit="ratio", max=0.004, source="Plant log", note="warm")
+    assert wording.limit_words(reading) == "at most 0.004"
+    assert wording.limit_source(reading) == "Plant log; warm"
+
+
+def test_what_only_hands_the_plant_over_is_no_test() -> None:
+    assert [proof.id for proof in wording.tests(PLAN)] == ["water-tight", "earth", "turns"]
 
 
 def test_how_it_was_proved_has_three_phrases() -> None:

@@ -1,4 +1,4 @@
-"""Why each step and each thing to bring is there, gathered for the last page, where it is out of the engineer's way."""
+"""Why each step, part and proof is there, gathered for the last page, where it is out of the engineer's way."""
 
 from dataclasses import dataclass
 from itertools import groupby
@@ -16,7 +16,10 @@ class Reason:
 
 
 def reasons(plan: Plan) -> tuple[Reason, ...]:
-    """Steps first, neighbours with the same reasons as one; then conditions, licences, tools, parts, proofs."""
+    """Steps first, neighbours with the same reasons as one; then conditions, licences, parts, proofs.
+
+    The tools' reasons are the steps that use them, which the list of tools gives.
+    """
     found = [
         Reason(subject=wording.sentence(wording.step_numbers(step.n for step in run)), lines=because)
         for because, run in groupby(plan.steps, key=lambda step: step.because)
@@ -24,7 +27,6 @@ def reasons(plan: Plan) -> tuple[Reason, ...]:
     things = [
         *((row.title, row.because) for row in plan.conditions),
         *((row.person, row.because) for row in plan.licences),
-        *((row.title, row.because) for row in plan.tools),
         *((row.title, row.because) for row in plan.parts),
         *((row.title, row.because) for row in plan.proofs),
     ]

@@ -8,7 +8,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 
 from splitpin.records.job import FirmFile, JobFile
-from splitpin.records.plan import Plan, PlanPart, PlanProof, StepCaution
+from splitpin.records.plan import Plan, PlanPart, PlanProof, PlanTool, StepCaution
 from splitpin.sheets import wording
 from splitpin.sheets.reasons import Reason, reasons
 from splitpin.sheets.running import Line, running
@@ -70,8 +70,8 @@ class ReadingRow:
 
     title: str
     unit: str
+    yes_no: bool
     limit: str
-    limit_set: bool
     source: str
 
 
@@ -113,6 +113,7 @@ class StepSheet:
     steps: tuple[StepRow, ...]
     rest: str | None
     proofs: tuple[ProofBlock, ...]
+    not_handed_over: tuple[str, ...]
     reasons: tuple[Reason, ...]
 
 
@@ -141,7 +142,7 @@ def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
             Item(title=wording.sentence(condition.title), remark=wording.condition_words(plan, condition))
             for condition in plan.conditions
         ),
-        tools=tuple(Item(title=tool.title, remark="" if tool.owned else wording.NOT_OWNED) for tool in plan.tools),
+        tools=tuple(_tool(plan, tool) for tool in plan.tools),
         consumables=tuple(_item(part) for part in plan.parts if part.kind == "consumable"),
         certain=tuple(_item(part) for part in plan.parts if part.kind != "consumable" and part.certain),
         uncertain=tuple(_item(part) for part in plan.parts if part.kind != "consumable" and not part.certain),
@@ -149,7 +150,8 @@ def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
         strip=time_line(plan),
         steps=tuple(_step_row(plan, line) for line in course.lines),
         rest=wording.idle_words(course.rest) if course.rest else None,
-        proofs=tuple(_proof_block(plan, proof) for proof in plan.proofs),
+        proofs=tuple(_proof_block(plan, proof) for proof in wording.tests(plan)),
+        not_handed_over=tuple(proof.failure for proof in plan.proofs if proof not in wording.tests(plan)),
         reasons=reasons(plan),
     )
 
@@ -173,6 +175,13 @@ def _notices(plan: Plan, severity: str) -> Iterable[Fact]:
     for notice in plan.notices:
         if notice.severity == severity and notice.code not in _SAID_ELSEWHERE:
             yield Fact(label=notice.message, text=notice.hint)
+
+
+def _tool(plan: Plan, tool: PlanTool) -> Item:
+    used = wording.step_numbers(step.n for step in plan.steps if tool.id in step.tools)
+    return Item(
+        title=tool.title, remark=", ".join([*([used] if used else []), *([] if tool.owned else [wording.NOT_OWNED])])
+    )
 
 
 def _item(part: PlanPart) -> Item:
@@ -203,7 +212,7 @@ def _step_row(plan: Plan, line: Line) -> StepRow:
         n=str(step.n),
         text=step.text,
         notes=tuple(notes),
-        record=step.record,
+        record=wording.sentence(step.record) if step.record else None,
         wait=wording.wait_words(line),
         tools=tuple(titles.get(tool, wording.spoken(tool)) for tool in step.tools),
         position=wording.spoken(step.position) if step.position else "",
@@ -219,9 +228,9 @@ def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
         readings=tuple(
             ReadingRow(
                 title=wording.sentence(reading.title),
-                unit=reading.unit,
+                unit=wording.unit_words(reading),
+                yes_no=reading.unit == wording.YES_NO,
                 limit=wording.limit_words(reading),
-                limit_set=reading.min is not None or reading.max is not None,
                 source=wording.limit_source(reading),
             )
             for reading in proof.readings

@@ -31,6 +31,8 @@ PART_KINDS = {
 }
 WORDS = ("DANGER", "WARNING", "CAUTION", "NOTE")  # gravest first
 LIMIT_NOT_SET = "limit not set: enter from your standard"
+NO_LIMIT = "for the record"
+YES_NO = "yes/no"  # the unit of a reading that is a question
 NOT_OWNED = "not on the firm's tool list"
 STANDING = (
     "The maker's instructions, local codes and licensed persons come first. Where they and this sheet differ, "
@@ -140,7 +142,8 @@ def proof_words(plan: Plan, proof: PlanProof) -> str:
 
 
 def limit_words(reading: PlanReading) -> str:
-    """The bounds of a reading with its unit, or the words that say there is none."""
+    """The bounds of a reading with its unit, or the words that say that one is missing, or that none belongs to it."""
+    unit = unit_words(reading)
     if reading.min is not None and reading.max is not None:
         bounds = f"{number(reading.min)} to {number(reading.max)}"
     elif reading.min is not None:
@@ -148,13 +151,25 @@ def limit_words(reading: PlanReading) -> str:
     elif reading.max is not None:
         bounds = f"at most {number(reading.max)}"
     else:
-        return LIMIT_NOT_SET
-    return f"{bounds} {reading.unit}"
+        return LIMIT_NOT_SET if reading.note else NO_LIMIT
+    return f"{bounds} {unit}" if unit else bounds
 
 
 def limit_source(reading: PlanReading) -> str:
-    """Where the limit of a reading comes from, and what is to be noted with it."""
-    return "; ".join(words for words in (reading.source, reading.note) if words)
+    """Where the limit of a reading comes from, and what is to be noted with it; nothing that `limit_words` says."""
+    note = (reading.note or "").removeprefix(LIMIT_NOT_SET).strip().removeprefix("(").removesuffix(")")
+    return "; ".join(words for words in (reading.source, note) if words)
+
+
+def unit_words(reading: PlanReading) -> str:
+    """What is written behind the figure: a ratio has no unit."""
+    return "" if reading.unit == "ratio" else reading.unit
+
+
+def tests(plan: Plan) -> tuple[PlanProof, ...]:
+    """The proofs that prove something of the plant; what only hands it over is there as steps."""
+    handed_over = {step.proof for step in plan.steps if step.phase == "hand-over"}
+    return tuple(proof for proof in plan.proofs if proof.id not in handed_over)
 
 
 def people_words(people: int) -> str:
