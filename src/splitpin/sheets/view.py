@@ -66,11 +66,12 @@ class StepRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingRow:
-    """A reading with its limit and where the limit comes from."""
+    """A reading with its limit and where the limit comes from; `judged` where there is one, or should be."""
 
     title: str
     unit: str
     yes_no: bool
+    judged: bool
     limit: str
     source: str
 
@@ -230,6 +231,7 @@ def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
                 title=wording.sentence(reading.title),
                 unit=wording.unit_words(reading),
                 yes_no=reading.unit == wording.YES_NO,
+                judged=wording.limit_words(reading) != wording.NO_LIMIT,
                 limit=wording.limit_words(reading),
                 source=wording.limit_source(reading),
             )
