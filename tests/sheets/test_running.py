@@ -36,6 +36,14 @@ def test_wait_with_nothing_to_do_under_it_is_stood_out_where_it_begins() -> None
     assert course.lines[1].idle is None
 
 
+def test_tool_picked_up_at_the_end_of_a_wait_leaves_the_wait_its_own() -> None:
+    at_once = running(plan_of(("prove", 0, 60, 600), ("prove", 650, 120, 0)))
+    assert at_once.lines[0].wait_here
+    assert at_once.lines[1].idle is None
+    later = running(plan_of(("prove", 0, 60, 600), ("strip", 60, 30, 0), ("prove", 650, 120, 0)))
+    assert later.lines[2].idle == Idle(seconds=560, step=1)
+
+
 def test_what_is_stood_out_is_put_down_to_the_wait_that_ends_last() -> None:
     course = running(
         plan_of(("make-safe", 0, 10, 90), ("strip", 10, 10, 50), ("strip", 20, 10, 0), ("work", 100, 5, 0))

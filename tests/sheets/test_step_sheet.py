@@ -97,10 +97,10 @@ def test_impossible_plan_prints_its_reasons_and_no_steps() -> None:
 
 def test_reading_without_a_limit_asks_for_one() -> None:
     words = Page(step_sheet(PLAN, JOB, FIRM)).words
-    assert "Resistance to earth limit not set: enter from your standard ask the owner Ω" in words
+    assert "Resistance to earth limit not set: enter from your standard Ask the owner Ω" in words
     assert "Drop in ten minutes at most 0.05 bar common practice bar" in words
     assert "Water temperature for the record °C" in words
-    assert "Air seen at the vent for the record yes no" in words
+    assert "Air seen at the vent yes or no yes no" in words
 
 
 def test_what_the_plan_and_the_job_say_is_on_the_sheet() -> None:

@@ -46,13 +46,17 @@ def test_limit_is_said_with_its_unit_or_said_to_be_missing(low: float | None, hi
 def test_limit_that_should_be_there_and_is_not_is_asked_for() -> None:
     reading = PlanReading(id="p", title="pressure", unit="bar", note=wording.LIMIT_NOT_SET + " (see the plate)")
     assert wording.limit_words(reading) == "limit not set: enter from your standard"
-    assert wording.limit_source(reading) == "see the plate"
+    assert wording.limit_source(reading) == "See the plate"
+
+
+def test_question_is_answered_yes_or_no() -> None:
+    assert wording.limit_words(PlanReading(id="d", title="dry", unit="yes/no")) == "yes or no"
 
 
 def test_ratio_has_no_unit() -> None:
     reading = PlanReading(id="r", title="CO/CO2", unit="ratio", max=0.004, source="Plant log", note="warm")
     assert wording.limit_words(reading) == "at most 0.004"
-    assert wording.limit_source(reading) == "Plant log; warm"
+    assert wording.limit_source(reading) == "Plant log. Warm"
 
 
 def test_what_only_hands_the_plant_over_is_no_test() -> None:

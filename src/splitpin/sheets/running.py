@@ -3,6 +3,7 @@
 A step's wait runs by itself once its hands-on part is over, so the work goes on under it; only where the next step
 starts later than the hands are free is time stood out. By hand: step 1 takes 60 s, then 600 s run by themselves; step 2
 takes 120 s from 60 on; step 3 starts at 660. Step 1 says "carry on", and 480 s for step 1 are stood out before step 3.
+A step that waits for another may begin a little before that wait is over, for the tool is picked up meanwhile.
 """
 
 from collections.abc import Sequence
@@ -45,32 +46,43 @@ def running(plan: Plan) -> Running:
     phase: Phase | None = None
     busy_until = 0
     for index, step in enumerate(plan.steps):
-        following = plan.steps[index + 1].start_s if index + 1 < len(plan.steps) else None
-        free_at = step.start_s + step.seconds
-        wait_here = step.wait_s > 0 and (following is None or following >= free_at + step.wait_s)
+        following = plan.steps[index + 1] if index + 1 < len(plan.steps) else None
+        free_at = _hands_off(step)
+        wait_here = step.wait_s > 0 and (
+            following is None or (following.start_s > free_at and _hands_off(following) >= _wait_ends(step))
+        )
         lines.append(
             Line(
                 step=step,
                 opens_phase=step.phase != phase,
                 phase_again=step.phase != phase and step.phase in met,
-                idle=_idle(plan.steps[:index], busy_until, step.start_s),
+                idle=_idle(plan.steps[:index], busy_until, step.start_s, _hands_off(step)),
                 wait_here=wait_here,
             )
         )
         phase = step.phase
         met.add(phase)
         busy_until = free_at + (step.wait_s if wait_here else 0)
-    return Running(lines=tuple(lines), rest=_idle(plan.steps, busy_until, max(map(_wait_ends, plan.steps), default=0)))
+    end = max(map(_wait_ends, plan.steps), default=0)
+    return Running(lines=tuple(lines), rest=_idle(plan.steps, busy_until, end, end))
+
+
+def _hands_off(step: Step) -> int:
+    return step.start_s + step.seconds
 
 
 def _wait_ends(step: Step) -> int:
-    return step.start_s + step.seconds + step.wait_s
+    return _hands_off(step) + step.wait_s
 
 
-def _idle(before: Sequence[Step], busy_until: int, starts_at: int) -> Idle | None:
-    """The time from `busy_until` to `starts_at`, put down to the wait that ends last in it (then the lowest step)."""
+def _idle(before: Sequence[Step], busy_until: int, starts_at: int, done_at: int) -> Idle | None:
+    """The time from `busy_until` to `starts_at`, put down to the first wait that ends once the step has begun, else to
+    the last that ended before; of several that end together, to that of the lowest step.
+    """
     if starts_at <= busy_until:
         return None
-    over = [step for step in before if step.wait_s and busy_until < _wait_ends(step) <= starts_at]
-    cause = max(over, key=lambda step: (_wait_ends(step), -step.n)).n if over else None
+    waits = [step for step in before if step.wait_s and busy_until < _wait_ends(step) <= done_at]
+    for_it = min((_wait_ends(step) for step in waits if _wait_ends(step) >= starts_at), default=None)
+    end = for_it if for_it is not None else max(map(_wait_ends, waits), default=None)
+    cause = next((step.n for step in waits if _wait_ends(step) == end), None)
     return Idle(seconds=starts_at - busy_until, step=cause)

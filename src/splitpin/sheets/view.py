@@ -231,7 +231,7 @@ def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
                 title=wording.sentence(reading.title),
                 unit=wording.unit_words(reading),
                 yes_no=reading.unit == wording.YES_NO,
-                judged=wording.limit_words(reading) != wording.NO_LIMIT,
+                judged=wording.judged(reading),
                 limit=wording.limit_words(reading),
                 source=wording.limit_source(reading),
             )

@@ -141,6 +141,11 @@ def proof_words(plan: Plan, proof: PlanProof) -> str:
     return ", ".join([STAGES[proof.stage], *([steps] if steps else [])])
 
 
+def judged(reading: PlanReading) -> bool:
+    """Whether the reading has a limit to be held against, or should have one."""
+    return reading.min is not None or reading.max is not None or bool(reading.note)
+
+
 def limit_words(reading: PlanReading) -> str:
     """The bounds of a reading with its unit, or the words that say that one is missing, or that none belongs to it."""
     unit = unit_words(reading)
@@ -151,14 +156,14 @@ def limit_words(reading: PlanReading) -> str:
     elif reading.max is not None:
         bounds = f"at most {number(reading.max)}"
     else:
-        return LIMIT_NOT_SET if reading.note else NO_LIMIT
+        return LIMIT_NOT_SET if reading.note else NO_LIMIT if reading.unit != YES_NO else "yes or no"
     return f"{bounds} {unit}" if unit else bounds
 
 
 def limit_source(reading: PlanReading) -> str:
     """Where the limit of a reading comes from, and what is to be noted with it; nothing that `limit_words` says."""
     note = (reading.note or "").removeprefix(LIMIT_NOT_SET).strip().removeprefix("(").removesuffix(")")
-    return "; ".join(words for words in (reading.source, note) if words)
+    return ". ".join(words for words in ((reading.source or "").rstrip("."), sentence(note)) if words)
 
 
 def unit_words(reading: PlanReading) -> str:
