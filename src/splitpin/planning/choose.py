@@ -14,7 +14,7 @@ from splitpin.ordering import OrderResult, Status, best_order, lower_bound
 from splitpin.planning.acts import Programme
 from splitpin.planning.demands import Demand, demands
 from splitpin.planning.expand import Wanted
-from splitpin.planning.openings import Graph, Key
+from splitpin.planning.openings import DOINGS, Graph, Key
 from splitpin.planning.plant import Plant
 from splitpin.planning.refit import Refit
 from splitpin.planning.strip import doings_of, strip_programme
@@ -79,9 +79,9 @@ def choose(
         if best is not None and stop is not None and stop():
             bound = min(opening.cost, bound) if bound is not None else opening.cost
             break
-        if _leaves_twice(opening, graph):
+        if does_twice(opening, graph):
             continue
-        candidate = _candidate(opening, graph, plant, wanted)
+        candidate = candidate_of(opening, graph, plant, wanted)
         tried += 1
         found = _order(candidate, plant, best, stop)
         if isinstance(found, Clash):
@@ -97,14 +97,14 @@ def choose(
     return Choice(best.candidate, best.strip, best.refit, proved_s, tried)
 
 
-def _leaves_twice(opening: Opening, graph: Graph) -> bool:
-    """A component leaves in one way only."""
-    keys = graph.keys
-    left = [keys[node][1] for node in opening.nodes if keys[node][0] in ("lift", "bench")]
-    return len(left) != len(set(left))
+def does_twice(opening: Opening, graph: Graph) -> bool:
+    """Whether a component leaves, or a joint is undone, in two ways at once: no plan, only a waste of the graph."""
+    keys = [graph.keys[node] for node in opening.nodes]
+    done = [(key[0] in ("lift", "bench"), key[1]) for key in keys if key[0] in DOINGS - {"make", "work"}]
+    return len(done) != len(set(done))
 
 
-def _candidate(opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
+def candidate_of(opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
     doings = doings_of(opening, graph)
     demanded = demands(doings, plant, wanted)
     return Candidate(

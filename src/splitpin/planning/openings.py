@@ -165,9 +165,7 @@ class _Builder:
         time = elements.handling(component, None, self.plant.load_kg(component), self.plant.library)
         needs = self._enter(key, time.off_s + time.on_s, self._disturbs(component) + self._visit("bench"))
         needs.append(((self._out(carrier),),))
-        for joint in self.plant.holding(component):
-            inside = self.plant.inside(joint, carrier)
-            needs.append(((self._undone_at_bench(joint, carrier) if inside else self._undone(joint),),))
+        needs += [((self._undone(joint),),) for joint in self.plant.holding(component)]
         needs.append(tuple(self._inside_clear(component, component.ways[0].behind)))
         return key
 

@@ -1,0 +1,50 @@
+"""Choice and order are exact together: against every opening of small random visits, each ordered in full."""
+
+import itertools
+
+import pytest
+
+from splitpin.access import openings
+from splitpin.ordering import OrderingProblem, Status, best_order, check_order
+from splitpin.planning.choose import Choice, candidate_of, choose, does_twice
+from splitpin.planning.expand import expand
+from splitpin.planning.openings import open_graph
+from splitpin.planning.plant import Plant
+from tests.planning.random_visits import visit
+
+
+def least_by_listing(problem: OrderingProblem) -> int:
+    """The least elapsed time, by every permutation where there are few, else by the ordering without a cut-off."""
+    size = len(problem.operations)
+    if size <= 6:
+        orders = itertools.permutations(range(size))
+        legal = [check_order(problem, order) for order in orders]
+        return min(verdict.elapsed_s for verdict in legal if verdict.legal)
+    return best_order(problem).elapsed_s
+
+
+@pytest.mark.parametrize("block", range(10))
+def test_no_opening_of_a_random_visit_beats_the_choice(block: int) -> None:
+    compared = 0
+    for seed in range(block * 40, block * 40 + 40):
+        subject = visit(seed)
+        plant, wanted = Plant(subject), expand(subject).wanted
+        graph = open_graph(plant, wanted)
+        totals = []
+        for opening in itertools.islice(openings(graph.problem()), 400):
+            if does_twice(opening, graph):
+                continue
+            candidate = candidate_of(opening, graph, plant, wanted)
+            halves = [candidate.strip.problem(plant), candidate.refit.programme.problem(plant)]
+            if any(best_order(half).status is Status.IMPOSSIBLE for half in halves):
+                continue
+            totals.append(sum(least_by_listing(half) for half in halves))
+        choice = choose(graph, plant, wanted)
+        if not totals:
+            assert not isinstance(choice, Choice)
+            continue
+        assert isinstance(choice, Choice)
+        assert choice.elapsed_s == min(totals), seed
+        assert choice.gap_s == 0
+        compared += 1
+    assert compared >= 25
