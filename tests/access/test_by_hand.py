@@ -129,18 +129,18 @@ def test_causes_that_prove_nothing_are_not_accepted() -> None:
 
 
 def test_stopping_keeps_the_best_so_far_and_a_proved_bound() -> None:
-    """Three pairs of three articles at 2 each: any two buy all, a fractional choice costs 3."""
-    triangle = AccessProblem(
-        nodes=(Node(2), Node(2), Node(2)), targets=(one_of({0}, {1}), one_of({1}, {2}), one_of({0}, {2})),
-    )
-    stopped = least_opening(triangle, stop=lambda: True)
+    """The seven lines of the Fano plane, a point from each: any two lines share a point, three points are needed."""
+    lines = ({0, 1, 2}, {0, 3, 4}, {0, 5, 6}, {1, 3, 5}, {1, 4, 6}, {2, 3, 6}, {2, 4, 5})
+    plane = AccessProblem(nodes=(Node(1),) * 7, targets=tuple(one_of(*({point} for point in line)) for line in lines))
+    stopped = least_opening(plane, stop=lambda: True)
     assert stopped.status == "bounded"
     assert stopped.opening is not None
-    assert check_opening(triangle, stopped.opening) == []
-    assert 0 < stopped.bound < 4 <= stopped.opening.cost
+    assert check_opening(plane, stopped.opening) == []
+    assert 0 < stopped.bound < 3 <= stopped.opening.cost
     assert stopped.gap == stopped.opening.cost - stopped.bound
-    assert least_opening(triangle).bound == 4
-    assert list(openings(triangle, stop=lambda: True)) == []
+    proved = least_opening(plane)
+    assert (proved.status, proved.bound, proved.gap) == ("proved", 3, 0)
+    assert list(openings(plane, stop=lambda: True)) == []
 
 
 @pytest.mark.parametrize(

@@ -2,141 +2,231 @@
 
 Given the nodes already in the set, some choices are raised and not yet met in any order. Whoever finishes the set
 must buy at least one article of every *cut*: start at an unmet choice and, for each of its ways, name either an
-article the way still has to buy or, when it buys nothing, an unmet choice it raises, and go on from there. The
+article the way still has to buy or, when it buys nothing, an unmet choice it brings up, and go on from there. The
 cheapest article of a cut is a price every completion pays; it is taken off all articles of the cut, and the next
 cut is drawn in what is left, until some order meets everything at no further price. The sum of the prices is a
 lower bound: no article is charged more than it costs, and every completion holds an article of every cut. A cut
-without articles proves that no completion exists. What the last prices leave free is a completion.
+without articles proves that no completion exists. What the last prices leave free is a completion. Whatever is
+left of an article's price is what the bound rises by when that article is bought all the same.
 
 By hand: a choice of {0 at 4} or {1 at 3}: cut {0, 1}, price 3; node 1 is now free, so the bound is 3 and {1} a
-completion, which is therefore the least.
+completion, which is therefore the least. Buying node 0 would cost at least 3 + 1.
 
 An article is a group of nodes and charges that always come together, so they are bought at one price.
 
-Source: the cuts are those of the landmark-cut heuristic (Helmert & Domshlak 2009, from memory) and of dual ascent for
-Steiner arborescences (Wong 1984, from memory); the choice of article and cut is our own rule.
+Source: the cuts are those of the landmark-cut heuristic (Helmert & Domshlak 2009, from memory) and of dual ascent
+for Steiner arborescences (Wong 1984, from memory). Our own rule: of all unmet choices the one with the smallest cut
+goes first, and a way is stood for by the article that the fewest other ways buy, which keeps the cuts apart.
 """
+
+from dataclasses import dataclass
 
 from splitpin.access.reduction import Reduction, members
 
-UNREACHABLE = -1
+
+@dataclass(frozen=True, slots=True)
+class Rest:
+    """How a set may be finished.
+
+    cost: every completion costs at least this much more. complete: bits of one completed set. left: for each
+    article, how much more than `cost` a completion with that article costs at least (several together add up).
+    """
+
+    cost: int
+    complete: int
+    left: tuple[int, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class PricedWay:
+    """A way with its own bit, the articles it buys, the choices it brings up and the nodes it forces."""
+
+    bit: int
+    buys: int
+    raises: int
+    forces: int
 
 
 class Bound:
-    """Lower bounds for sets of one reduction, remembered by set.
+    """Lower bounds for the sets of one reduction.
 
-    One bound costs about (number of cuts) x (ways of the unmet choices); cuts are at most the articles.
+    articles: node bits of each; prices: what each costs; ways: for each choice its ways.
+    One bound costs about (cuts) x (ways of the unmet choices); there are at most as many cuts as articles.
     """
 
     def __init__(self, reduction: Reduction) -> None:
-        self._reduction = reduction
-        self._known: dict[int, tuple[int, int]] = {}
-        groups = self._articles(reduction)
+        groups = _articles(reduction)
+        self.articles = tuple(groups)
         self.prices = tuple(reduction.price(group) for group in groups)
-        self.groups = tuple(groups)
-        self._ways = tuple(
-            tuple(
-                (self._bought(way.forces), way.raises, way.forces) for way in choice.ways
-            )
-            for choice in reduction.choices
-        )
+        ways: list[list[PricedWay]] = []
+        users = [0] * len(groups)
+        count = 0
+        for choice in reduction.choices:
+            ways.append([])
+            for way in choice.ways:
+                buys = 0
+                for number, group in enumerate(groups):
+                    if group & way.forces:
+                        buys |= 1 << number
+                        users[number] += 1
+                ways[-1].append(PricedWay(1 << count, buys, way.raises, way.forces))
+                count += 1
+        self.ways = tuple(tuple(some) for some in ways)
+        self._rank = tuple((-user, price) for user, price in zip(users, self.prices, strict=True))
+        self._sequence = self._deepest_first()
 
-    @staticmethod
-    def _articles(reduction: Reduction) -> list[int]:
-        costly = sum(1 << bit for bit, weight in enumerate(reduction.weights) if weight) & ~reduction.forced
-        groups = [costly] if costly else []
-        for forces in sorted({way.forces & costly for choice in reduction.choices for way in choice.ways}):
-            split = []
-            for group in groups:
-                inside = group & forces
-                if inside and inside != group:
-                    split += [inside, group ^ inside]
+    def _deepest_first(self) -> list[int]:
+        """The choices in an order in which they can be met when everything is bought."""
+        met = 0
+        order: list[int] = []
+        waiting = list(range(len(self.ways)))
+        while waiting:
+            left = []
+            for number in waiting:
+                if any(not way.raises & ~met for way in self.ways[number]):
+                    met |= 1 << number
+                    order.append(number)
                 else:
-                    split.append(group)
-            groups = split
-        return groups
+                    left.append(number)
+            waiting = left
+        return order
 
-    def _bought(self, bits: int) -> int:
-        return sum(1 << number for number, group in enumerate(self.groups) if group & bits)
+    def rest(self, held: int, raised: int, barred: int = 0) -> Rest | None:
+        """What finishing the set costs at least, or None when it cannot be finished.
 
-    def least_rest(self, held: int, raised: int) -> tuple[int, int]:
-        """(least further cost, a completed set holding `held`) or (UNREACHABLE, 0) when there is no completion.
-
-        held: node bits closed under what they force; raised: the choices they bring up.
+        held: node bits closed under what they force; raised: the choices they bring up; barred: ways not to be used.
         """
-        known = self._known.get(held)
-        if known is None:
-            known = self._known[held] = self._ascend(held, raised)
-        return known
-
-    def _ascend(self, held: int, raised: int) -> tuple[int, int]:
-        ways = self._ways
         left = list(self.prices)
         costly = 0
-        for number, group in enumerate(self.groups):
+        for number, group in enumerate(self.articles):
             if group & held:
                 left[number] = 0
             else:
                 costly |= 1 << number
-        met = 0
-        pending = set(range(len(ways)))
-        order: list[tuple[int, int]] = []
-        total = 0
+        waiting = [
+            (number, [way for way in self.ways[number] if not way.bit & barred]) for number in self._sequence
+        ]
+        ways = dict(waiting)
+        met, cost = 0, 0
+        taken: dict[int, PricedWay] = {}
         while True:
-            progress = True
-            while progress:
-                progress = False
-                for number in sorted(pending):
-                    for bought, raises, forces in ways[number]:
-                        if not bought & costly and not raises & ~met:
-                            met |= 1 << number
-                            order.append((number, forces))
-                            pending.discard(number)
-                            progress = True
-                            break
+            waiting, met = _meet(waiting, costly, met, taken)
             unmet = raised & ~met
             if not unmet:
-                return total, self._completion(held, raised, order)
-            first = (unmet & -unmet).bit_length() - 1
-            cut = 0
-            visited = 1 << first
-            stack = [first]
-            while stack:
-                for bought, raises, _ in ways[stack.pop()]:
-                    buy = bought & costly
-                    if buy:
-                        if not buy & cut:
-                            cut |= 1 << max(members(buy), key=lambda article: left[article])
-                        continue
-                    rest = raises & ~met
-                    if not rest & visited:
-                        low = rest & -rest
-                        visited |= low
-                        stack.append(low.bit_length() - 1)
+                return Rest(cost, _completed(held, raised, taken), tuple(left))
+            cut = self._smallest_cut(ways, unmet, met, costly)
             if not cut:
-                return UNREACHABLE, 0
+                return None
             price = min(left[article] for article in members(cut))
-            total += price
+            cost += price
             for article in members(cut):
                 left[article] -= price
                 if not left[article]:
                     costly ^= 1 << article
 
-    def _completion(self, held: int, raised: int, order: list[tuple[int, int]]) -> int:
-        """The set reached from `held` when every choice takes the way that was free first."""
-        taken = dict(order)
-        choices = self._reduction.choices
-        done = 0
-        while raised & ~done:
-            low = raised & ~done
-            low &= -low
-            done |= low
-            number = low.bit_length() - 1
-            forces = taken[number]
-            if forces & ~held:
-                held |= forces
-                for way in choices[number].ways:
-                    if way.forces == forces:
-                        raised |= way.raises
-                        break
-        return held
+    def dear(self, rest: Rest, spare: int) -> int:
+        """The ways whose articles leave `spare` or more of their price: with one of them it costs that much more."""
+        found = 0
+        for ways in self.ways:
+            for way in ways:
+                if sum(rest.left[article] for article in members(way.buys)) >= spare:
+                    found |= way.bit
+        return found
+
+    def holding(self, forces: int) -> int:
+        """The ways that force all of these nodes."""
+        found = 0
+        for ways in self.ways:
+            for way in ways:
+                if not forces & ~way.forces:
+                    found |= way.bit
+        return found
+
+    def _smallest_cut(self, ways: dict[int, list[PricedWay]], unmet: int, met: int, costly: int) -> int:
+        best, size = 0, len(self.articles) + 1
+        while unmet:
+            first = unmet & -unmet
+            unmet ^= first
+            cut, visited = 0, first
+            stack = [first.bit_length() - 1]
+            while stack:
+                for way in ways[stack.pop()]:
+                    buys = way.buys & costly
+                    if not buys:
+                        fresh = way.raises & ~met
+                        if not fresh & visited:
+                            fresh &= -fresh
+                            visited |= fresh
+                            stack.append(fresh.bit_length() - 1)
+                    elif not buys & cut:
+                        cut |= 1 << max(members(buys), key=self._rank.__getitem__) if buys & (buys - 1) else buys
+            if cut.bit_count() < size:
+                best, size = cut, cut.bit_count()
+                if size < 2:
+                    break
+        return best
+
+
+def _articles(reduction: Reduction) -> list[int]:
+    """The costly bits that are not forced, grouped by the ways they come with."""
+    costly = sum(1 << bit for bit, weight in enumerate(reduction.weights) if weight) & ~reduction.forced
+    groups = [costly] if costly else []
+    seen = set()
+    for choice in reduction.choices:
+        for way in choice.ways:
+            forces = way.forces & costly
+            if forces in seen:
+                continue
+            seen.add(forces)
+            split = []
+            for group in groups:
+                inside = group & forces
+                if inside and inside != group:
+                    split.append(inside)
+                    split.append(group ^ inside)
+                else:
+                    split.append(group)
+            groups = split
+    if groups:
+        groups = [group for group in groups if group & _any_of(seen)]
+    return groups
+
+
+def _any_of(sets: set[int]) -> int:
+    total = 0
+    for bits in sets:
+        total |= bits
+    return total
+
+
+def _meet(
+    waiting: list[tuple[int, list[PricedWay]]], costly: int, met: int, taken: dict[int, PricedWay]
+) -> tuple[list[tuple[int, list[PricedWay]]], int]:
+    """Meets every choice that some order meets without buying; the first way free is the one taken."""
+    while True:
+        left = []
+        for entry in waiting:
+            number, ways = entry
+            for way in ways:
+                if not way.buys & costly and not way.raises & ~met:
+                    met |= 1 << number
+                    taken[number] = way
+                    break
+            else:
+                left.append(entry)
+        if len(left) == len(waiting):
+            return left, met
+        waiting = left
+
+
+def _completed(held: int, raised: int, taken: dict[int, PricedWay]) -> int:
+    """The set reached from `held` when every choice takes the way that was free first."""
+    done = 0
+    while raised & ~done:
+        number = raised & ~done
+        number &= -number
+        done |= number
+        way = taken[number.bit_length() - 1]
+        held |= way.forces
+        raised |= way.raises
+    return held

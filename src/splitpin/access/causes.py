@@ -29,8 +29,8 @@ def why_not(problem: AccessProblem) -> tuple[Cause, ...]:
 
     Empty when the targets can be opened. Ties: the lowest need and the lowest nodes.
     """
-    order, reachable = openable(problem)
-    if TARGETS in order:
+    possible, reachable = openable(problem)
+    if possible:
         return ()
     return _with_circles(_smallest(problem, reachable))
 

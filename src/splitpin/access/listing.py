@@ -1,27 +1,44 @@
 """Every opening, cheapest first, so that a later step can weigh the order of the work as well.
 
 Two openings with the same nodes but other alternatives force other orders, so each acyclic way of choosing is an
-opening of its own. Best-first over the choices made so far: a state holds everything its choices force, one
-choice raised in it is taken up, and each of its ways gives a state, so every opening is arrived at exactly once.
-A state is worth its cost plus the least that finishing it can cost; the worth never falls along the way, hence the
-rising cost. A way is dropped as soon as no order is left for the choices made (checked exactly: a choice made
-offers one way, an open one all of its ways), so every state kept leads to an opening.
+opening of its own. Best-first over the choices made so far: a state holds everything its choices force, one choice
+brought up in it is taken up, and each of its ways gives a state, so every opening is arrived at exactly once. A state
+is worth what the cheapest finished set around it costs, worked out exactly but only when the state comes to the head
+of the queue: first as a bound, then by search. Steps that stay inside that cheapest set need no working out. The worth
+never falls along the way, hence the rising cost. A way is dropped as soon as no order is left for the choices made
+(checked exactly: a choice made offers one way, an open one all of its ways), so every state kept leads to an opening.
 
-By hand: node 1 needs {} or {0}; target 1, target 0. Both openings are {0, 1}; in the second 0 comes before 1.
+By hand: node 1 needs {} or {0}; targets 0 and 1. Both openings are {0, 1}; in the second 0 comes before 1.
 
-Ties: the state with fewer open choices goes first, then the one found first.
+Ties: a state whose cheapest finished set is known goes first, then the one with fewer open choices, then the one found
+first.
 """
 
 import heapq
 from collections.abc import Callable, Iterator
+from dataclasses import dataclass, replace
 
-from splitpin.access.bound import UNREACHABLE, Bound
+from splitpin.access.bound import Bound
+from splitpin.access.finishing import Finish, finish
 from splitpin.access.problem import AccessProblem
 from splitpin.access.reduction import Reduction, reduce
 from splitpin.access.result import Opening
-from splitpin.access.search import opening_of
+from splitpin.access.search import least_set
+from splitpin.access.settling import opening_of
 
 _Made = tuple["_Made", int, int] | None  # (choices made before, choice, way)
+
+
+@dataclass(frozen=True, slots=True)
+class _State:
+    """Choices made, what they force and cost, and the cheapest finished set around them once that is known."""
+
+    held: int
+    raised: int
+    decided: int
+    cost: int
+    made: _Made
+    goal: int | None
 
 
 def openings(problem: AccessProblem, *, stop: Callable[[], bool] | None = None) -> Iterator[Opening]:
@@ -30,39 +47,60 @@ def openings(problem: AccessProblem, *, stop: Callable[[], bool] | None = None) 
     stop: asked before each state is taken up; true ends the iteration early.
     Work between two openings grows with the number of choices; memory with the number of states left waiting.
     """
+    stop = stop or (lambda: False)
     reduction = reduce(problem)
     if reduction is None:
         return
+    least = least_set(problem, reduction, stop)
     bound = Bound(reduction)
     circular = _circular(reduction)
-    base = reduction.price(reduction.forced)
-    rest, _ = bound.least_rest(reduction.forced, reduction.raised)
-    made: _Made = None
-    queue = [(base + rest, reduction.raised.bit_count(), 0, reduction.forced, reduction.raised, 0, base, made)]
+    known: dict[int, Finish | None] = {}
+    start = _State(reduction.forced, reduction.raised, 0, reduction.price(reduction.forced), None, least.complete)
+    queue = [(least.cost, False, start.raised.bit_count(), 0, start)]
     count = 0
-    while queue:
-        if stop is not None and stop():
-            return
-        worth, left, _, held, raised, decided, cost, made = heapq.heappop(queue)
+    while queue and not stop():
+        worth, _, left, order, state = heapq.heappop(queue)
+        if state.goal is None:
+            found = _finished(reduction, bound, state, known, stop)
+            if found is None:
+                continue
+            if found.bound == found.cost:
+                state = replace(state, goal=found.complete)
+            if found.bound > worth or state.goal is None:
+                heapq.heappush(queue, (max(worth, found.bound), state.goal is None, left, order, state))
+                continue
         if not left:
-            yield opening_of(problem, reduction, _taken(made))
+            yield opening_of(problem, reduction, _taken(state.made))
             continue
-        number = _next_choice(reduction, held, raised & ~decided)
+        number = _next_choice(reduction, state.held, state.raised & ~state.decided)
+        decided = state.decided | 1 << number
         for index, way in enumerate(reduction.choices[number].ways):
-            grown, grown_raised = held | way.forces, raised | way.raises
-            chosen = (made, number, index)
-            if circular[number] & way.raises and not _orderable(reduction, grown_raised, _taken(chosen)):
+            raised = state.raised | way.raises
+            made = (state.made, number, index)
+            if circular[number] & way.raises and not _orderable(reduction, raised, _taken(made)):
                 continue
-            rest, _ = bound.least_rest(grown, grown_raised)
-            if rest == UNREACHABLE:
-                continue
-            grown_cost = cost + reduction.price(way.forces & ~held)
-            grown_decided = decided | 1 << number
             count += 1
-            heapq.heappush(queue, (
-                max(worth, grown_cost + rest), (grown_raised & ~grown_decided).bit_count(), count,
-                grown, grown_raised, grown_decided, grown_cost, chosen,
-            ))
+            inside = not way.forces & ~state.goal
+            cost = state.cost + reduction.price(way.forces & ~state.held)
+            grown = _State(state.held | way.forces, raised, decided, cost, made, state.goal if inside else None)
+            heapq.heappush(queue, (worth, not inside, (raised & ~decided).bit_count(), count, grown))
+
+
+def _finished(
+    reduction: Reduction, bound: Bound, state: _State, known: dict[int, Finish | None], stop: Callable[[], bool]
+) -> Finish | None:
+    """More about finishing the state than was known: at first a bound, when asked again the cheapest finished set."""
+    held = state.held
+    if held not in known:
+        rest = bound.rest(held, state.raised)
+        known[held] = None if rest is None else Finish(
+            rest.complete, reduction.price(rest.complete), state.cost + rest.cost
+        )
+    else:
+        so_far = known[held]
+        if so_far is not None and so_far.bound < so_far.cost:
+            known[held] = finish(reduction, bound, held, state.raised, so_far, stop)
+    return known[held]
 
 
 def _taken(made: _Made) -> dict[int, int]:

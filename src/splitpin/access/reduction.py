@@ -14,7 +14,7 @@ Source: the forced nodes are the causal landmarks of a delete-free plan (Keyder,
 memory), for which this largest solution is complete.
 """
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 
 from splitpin.access.problem import AccessProblem
@@ -58,8 +58,12 @@ class Reduction:
 
     def price(self, bits: int) -> int:
         """Cost of a set of nodes and charges given as bits."""
-        weights = self.weights
-        return sum(weights[bit] for bit in members(bits))
+        total = 0
+        while bits:
+            lowest = bits & -bits
+            total += self.weights[lowest.bit_length() - 1]
+            bits ^= lowest
+        return total
 
 
 def members(bits: int) -> Iterator[int]:
@@ -70,131 +74,150 @@ def members(bits: int) -> Iterator[int]:
         bits ^= lowest
 
 
-@dataclass(slots=True)
-class _Need:
-    owner: int
-    number: int
-    ways: list[tuple[int, int]]  # (alternative number, node bits)
+_EVERYTHING = -1
+"""All bits: what a node forces as long as no way of opening it is known."""
+
+_Ways = list[tuple[int, tuple[int, ...], int]]  # (alternative, its nodes, the same as bits)
+_Needs = dict[int, list[tuple[int, _Ways]]]  # owner -> (need, its ways)
 
 
-def _needs_within_reach(problem: AccessProblem) -> dict[int, list[_Need]]:
+def _needs_within_reach(problem: AccessProblem, barred: Collection[tuple[int, int, int]]) -> _Needs:
     """The needs of the targets and of every node some chain of alternatives leads to."""
-    found: dict[int, list[_Need]] = {}
+    found: _Needs = {}
     waiting = [TARGETS]
     while waiting:
         owner = waiting.pop()
         if owner in found:
             continue
-        needs = problem.targets if owner == TARGETS else problem.nodes[owner].needs
-        found[owner] = []
-        for number, need in enumerate(needs):
-            ways = []
+        needs = found[owner] = []
+        for number, need in enumerate(problem.targets if owner == TARGETS else problem.nodes[owner].needs):
+            ways: _Ways = []
             for alternative, nodes in enumerate(need):
+                if (owner, number, alternative) in barred:
+                    continue
                 bits = 0
                 for node in nodes:
                     bits |= 1 << node
                     if node not in found:
                         waiting.append(node)
-                ways.append((alternative, bits))
-            found[owner].append(_Need(owner, number, ways))
+                ways.append((alternative, tuple(nodes), bits))
+            needs.append((number, ways))
     return found
 
 
-def openable(problem: AccessProblem) -> tuple[list[int], int]:
-    """The nodes within reach of the targets that some order arrives at: as a list in such an order, and as bits.
+def openable(problem: AccessProblem) -> tuple[bool, int]:
+    """Whether some order arrives at the targets, and the bits of the nodes within their reach it arrives at.
 
-    The targets stand in the list as -1 when they can be met. Work grows with the total size of the alternatives
-    times the longest run of needs that wait on each other (rarely more than a few passes).
+    Work grows with the total size of the alternatives, times the longest run of needs met against the grain of the
+    walk from the targets down (a few passes on problems of the trade).
     """
-    return _arrivals(_needs_within_reach(problem))
+    order, reachable = _arrivals(_needs_within_reach(problem, ()))
+    return TARGETS in order, reachable
 
 
-def _arrivals(needs: dict[int, list[_Need]]) -> tuple[list[int], int]:
+def _arrivals(needs: _Needs) -> tuple[list[int], int]:
+    """The owners some order arrives at, in such an order, and the same as bits."""
     order: list[int] = []
     done = 0
-    waiting = sorted(needs, reverse=True)
+    waiting = [*needs][::-1]
     while True:
         left = []
         for owner in waiting:
-            if all(any(bits & ~done == 0 for _, bits in need.ways) for need in needs[owner]):
+            for _, ways in needs[owner]:
+                if not any(bits & ~done == 0 for _, _, bits in ways):
+                    left.append(owner)
+                    break
+            else:
                 order.append(owner)
                 if owner != TARGETS:
                     done |= 1 << owner
-            else:
-                left.append(owner)
         if len(left) == len(waiting):
             return order, done
-        waiting = left[::-1]
+        waiting = left
 
 
-def _forced_sets(needs: dict[int, list[_Need]], order: list[int], own: list[int]) -> dict[int, int]:
-    """forced(n) for every node of the order: the largest solution, reached from above."""
-    everything = -1
-    forced = dict.fromkeys(order, everything)
+def _forced_sets(needs: _Needs, order: list[int], own: list[int]) -> dict[int, int]:
+    """What each owner of the order forces: the largest solution, reached from above.
+
+    Owners that come before all that name them are final after one pass; only circles take more.
+    """
+    forced = dict.fromkeys(order, _EVERYTHING)
+    early = False  # whether a set was read before its own turn
     changed = True
     while changed:
         changed = False
         for owner in order:
             bits = own[owner] if owner != TARGETS else 0
-            for need in needs[owner]:
-                common = everything
-                for _, nodes in need.ways:
+            for _, ways in needs[owner]:
+                common = _EVERYTHING
+                for _, nodes, _ in ways:
                     total = 0
-                    for node in members(nodes):
+                    for node in nodes:
                         total |= forced[node]
+                    early = early or total == _EVERYTHING
                     common &= total
-                    if not common:
-                        break
                 bits |= common
             if bits != forced[owner]:
                 forced[owner] = bits
-                changed = True
+                changed = early
     return forced
 
 
-def reduce(problem: AccessProblem) -> Reduction | None:
-    """The choices that remain for the targets, or None when the targets cannot be met at all."""
-    needs = _needs_within_reach(problem)
+def reduce(problem: AccessProblem, barred: Collection[tuple[int, int, int]] = ()) -> Reduction | None:
+    """The choices that remain for the targets, or None when the targets cannot be met at all.
+
+    barred: (node or -1, need, alternative) that are not to be used.
+    """
+    needs = _needs_within_reach(problem, barred)
     order, reachable = _arrivals(needs)
     if TARGETS not in order:
         return None
-    size = len(problem.nodes)
-    weights = tuple(node.cost for node in problem.nodes) + problem.charge_costs
-    own = [1 << number | sum(1 << size + charge for charge in node.charges)
-           for number, node in enumerate(problem.nodes)]
     for owner in order:
-        for need in needs[owner]:
-            need.ways = [way for way in need.ways if way[1] & ~reachable == 0]
+        needs[owner] = [(number, [way for way in ways if not way[2] & ~reachable]) for number, ways in needs[owner]]
+    size = len(problem.nodes)
+    own = []
+    for number, node in enumerate(problem.nodes):
+        bits = 1 << number
+        for charge in node.charges:
+            bits |= 1 << size + charge
+        own.append(bits)
     forced = _forced_sets(needs, order, own)
     settled: dict[int, tuple[tuple[int, int, int], ...]] = {}
-    open_needs: list[tuple[int, int, list[tuple[int, int, int]]]] = []
-    wanted = [TARGETS]
-    seen = {TARGETS}
-    while wanted:
-        owner = wanted.pop()
+    left: list[tuple[int, int, list[tuple[int, int, int]]]] = []
+    waiting = [TARGETS]
+    while waiting:
+        owner = waiting.pop()
+        if owner in settled:
+            continue
         itself = 0 if owner == TARGETS else 1 << owner
         fixed = []
-        for need in needs[owner]:
-            ways = []
-            for number, nodes in need.ways:
+        for number, ways in needs[owner]:
+            open_ways = []
+            for alternative, nodes, bits in ways:
                 total = 0
-                for node in members(nodes):
-                    total |= forced[node]
-                if total & itself:
-                    continue
-                ways.append((number, nodes, total))
-                for node in members(nodes):
-                    if node not in seen:
-                        seen.add(node)
-                        wanted.append(node)
-            if len(ways) == 1:
-                fixed.append((need.number, ways[0][0], ways[0][1]))
+                for other in nodes:
+                    total |= forced[other]
+                if not total & itself:
+                    open_ways.append((alternative, bits, total))
+                    waiting += nodes
+            if len(open_ways) == 1:
+                fixed.append((number, open_ways[0][0], open_ways[0][1]))
             else:
-                open_needs.append((owner, need.number, ways))
+                left.append((owner, number, open_ways))
         settled[owner] = tuple(fixed)
-    open_needs.sort(key=lambda entry: entry[:2])
+    left.sort(key=lambda entry: entry[:2])
+    return _numbered(left, settled, forced[TARGETS], tuple(node.cost for node in problem.nodes) + problem.charge_costs)
+
+
+def _numbered(
+    left: list[tuple[int, int, list[tuple[int, int, int]]]],
+    settled: dict[int, tuple[tuple[int, int, int], ...]],
+    forced: int,
+    weights: tuple[int, ...],
+) -> Reduction:
+    """The reduction, with the choices numbered and, for each way, the numbers of those it brings up."""
     raised_by: dict[int, int] = {}
-    for position, (owner, _, _) in enumerate(open_needs):
+    for position, (owner, _, _) in enumerate(left):
         raised_by[owner] = raised_by.get(owner, 0) | 1 << position
     owners = sum(1 << owner for owner in raised_by if owner != TARGETS)
 
@@ -206,7 +229,6 @@ def reduce(problem: AccessProblem) -> Reduction | None:
 
     choices = tuple(
         Choice(owner, number, tuple(Way(way, nodes, total, raised(total)) for way, nodes, total in ways))
-        for owner, number, ways in open_needs
+        for owner, number, ways in left
     )
-    start = forced[TARGETS]
-    return Reduction(start, raised(start) | raised_by.get(TARGETS, 0), choices, settled, weights)
+    return Reduction(forced, raised(forced) | raised_by.get(TARGETS, 0), choices, settled, weights)

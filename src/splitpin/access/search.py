@@ -1,24 +1,25 @@
 """The least set of openings: the cheapest set in which some order meets every need.
 
-Best-first over sets of nodes. A set is worth its own cost plus the least that finishing it can cost; the set of
-least worth is taken up, a choice it does not meet is found, and every way of meeting it gives a larger set. The
-worth never falls from a set to the sets grown from it, so the first finished set taken up is the least. A set
-reached twice is kept once. A choice already met inside the set is not branched on: one acyclic choice is enough.
+The problem is narrowed before it is searched. A way that forces all that another way of the same choice forces is not
+needed. A set found gives a cost to beat, and a way is barred when the bound and what the prices leave of its articles
+come to no less; what remains is worked out afresh, for more is forced now, until nothing more falls away. Most
+problems of the trade end here; the rest are finished by branching (see `finishing`).
 
-A choice can look met and not be, when its ways lean on each other in a circle. Then some choice of that circle
-must be met from outside the set, so the branches are all the ways out of the circle.
+By hand: node 2 needs 0 (cost 4) or 1 (cost 3), node 3 needs 0, both are wanted. Node 0 is forced by 3, the way by 1
+forces more than the way by 0, which is in the set already: nothing is left to choose.
 
 Left out: the order itself and whatever it costs (see `listing`, which hands on every choice).
 """
 
-import heapq
 from collections.abc import Callable
 
-from splitpin.access.bound import UNREACHABLE, Bound
+from splitpin.access.bound import Bound
 from splitpin.access.causes import why_not
+from splitpin.access.finishing import Finish, finish
 from splitpin.access.problem import AccessProblem
-from splitpin.access.reduction import Reduction, reduce
-from splitpin.access.result import TARGETS, AccessResult, Opening
+from splitpin.access.reduction import Choice, Reduction, Way, reduce
+from splitpin.access.result import AccessResult
+from splitpin.access.settling import met_inside, settle
 
 
 def least_opening(problem: AccessProblem, *, stop: Callable[[], bool] | None = None) -> AccessResult:
@@ -30,116 +31,60 @@ def least_opening(problem: AccessProblem, *, stop: Callable[[], bool] | None = N
     reduction = reduce(problem)
     if reduction is None:
         return AccessResult("impossible", None, 0, why_not(problem))
-    bound = Bound(reduction)
-    base = reduction.price(reduction.forced)
-    rest, complete = bound.least_rest(reduction.forced, reduction.raised)
-    best = settle(problem, reduction, complete)
-    queue = [(base + rest, 0, reduction.forced, reduction.raised, base)]
-    seen = {reduction.forced}
-    count = 0
-    while queue and queue[0][0] < best.cost:
-        if stop is not None and stop():
-            return AccessResult("bounded", best, queue[0][0])
-        worth, _, held, raised, cost = heapq.heappop(queue)
-        for forces, raises in _branches(reduction, held, raised):
-            grown = held | forces
-            if grown in seen:
-                continue
-            seen.add(grown)
-            grown_raised = raised | raises
-            rest, complete = bound.least_rest(grown, grown_raised)
-            if rest == UNREACHABLE:
-                continue
-            grown_cost = cost + reduction.price(forces & ~held)
-            if reduction.price(complete) < best.cost:
-                best = min(best, settle(problem, reduction, complete), key=lambda opening: opening.cost)
-            grown_worth = max(worth, grown_cost + rest)
-            if grown_worth < best.cost:
-                count += 1
-                heapq.heappush(queue, (grown_worth, count, grown, grown_raised, grown_cost))
-    return AccessResult("proved", best, best.cost)
+    least = least_set(problem, reduction, stop or (lambda: False))
+    opening = settle(problem, reduction, least.complete)
+    return AccessResult("proved" if least.bound == least.cost else "bounded", opening, least.bound)
 
 
-def _met_inside(reduction: Reduction, held: int, raised: int) -> dict[int, int]:
-    """For each raised choice that some order meets without leaving the set: the way it takes."""
-    met = 0
-    taken: dict[int, int] = {}
-    progress = True
-    while progress:
-        progress = False
-        for number, choice in enumerate(reduction.choices):
-            if not raised >> number & 1 or met >> number & 1:
-                continue
-            for index, way in enumerate(choice.ways):
-                if not way.forces & ~held and not way.raises & ~met:
-                    met |= 1 << number
-                    taken[number] = index
-                    progress = True
-                    break
-    return taken
+def least_set(problem: AccessProblem, reduction: Reduction, stop: Callable[[], bool]) -> Finish:
+    """The cheapest finished set of a reduction of the problem."""
+    best: Finish | None = None
+    lowest = 0
+    barred: set[tuple[int, int, int]] = set()
+    while True:
+        bound = Bound(reduction)
+        base = reduction.price(reduction.forced)
+        rest = bound.rest(reduction.forced, reduction.raised)
+        assert rest is not None, "whatever a reduction brings up can be met"
+        lowest = max(lowest, base + rest.cost)
+        complete = rest.complete
+        if lowest < reduction.price(complete):
+            complete = _thinned(reduction, bound, complete)
+        cost = reduction.price(complete)
+        if best is None or cost < best.cost:
+            best = Finish(complete, cost, lowest)
+        if lowest >= best.cost:
+            return Finish(best.complete, best.cost, best.cost)
+        before = len(barred)
+        dear = bound.dear(rest, best.cost - base - rest.cost)
+        for choice, ways in zip(reduction.choices, bound.ways, strict=True):
+            for way, priced in zip(choice.ways, ways, strict=True):
+                if priced.bit & dear or _dominated(way, choice):
+                    barred.add((choice.owner, choice.need, way.number))
+        if len(barred) == before:
+            known = Finish(best.complete, best.cost, lowest)
+            return finish(reduction, bound, reduction.forced, reduction.raised, known, stop)
+        narrowed = reduce(problem, barred)
+        if narrowed is None:
+            return Finish(best.complete, best.cost, best.cost)
+        reduction = narrowed
 
 
-def _branches(reduction: Reduction, held: int, raised: int) -> list[tuple[int, int]]:
-    """What can be added to an unfinished set so that every completion holds one of the additions."""
-    taken = _met_inside(reduction, held, raised)
-    met = sum(1 << number for number in taken)
-    unmet = raised & ~met
-    low = unmet & -unmet
-    visited, stack = low, [low.bit_length() - 1]
-    out: list[tuple[int, int]] = []
-    while stack:
-        for way in reduction.choices[stack.pop()].ways:
-            if way.forces & ~held:
-                out.append((way.forces, way.raises))
-                continue
-            rest = way.raises & ~met & ~visited
-            if rest and not way.raises & ~met & visited:
-                low = rest & -rest
-                visited |= low
-                stack.append(low.bit_length() - 1)
-    return out
+def _dominated(way: Way, choice: Choice) -> bool:
+    """Whether another way of the choice forces no more (of two that force the same, the later one is dominated)."""
+    return any(
+        not other.forces & ~way.forces and (other.forces != way.forces or other.number < way.number)
+        for other in choice.ways
+    )
 
 
-def settle(problem: AccessProblem, reduction: Reduction, held: int) -> Opening:
-    """One acyclic opening inside a finished set, without what nothing asks for."""
-    raised = reduction.raised
-    for choice in reduction.choices:
-        for way in choice.ways:
-            if not way.forces & ~held:
-                raised |= way.raises
-    return opening_of(problem, reduction, _met_inside(reduction, held, raised))
-
-
-def opening_of(problem: AccessProblem, reduction: Reduction, taken: dict[int, int]) -> Opening:
-    """The opening in which each choice takes the way given for it (by position among its ways)."""
-    by_owner: dict[int, list[tuple[int, int, int]]] = {}
-    for number, index in taken.items():
-        choice = reduction.choices[number]
-        way = choice.ways[index]
-        by_owner.setdefault(choice.owner, []).append((choice.need, way.number, way.nodes))
-    chosen: list[tuple[int, int, int]] = []
-    before: set[tuple[int, int]] = set()
-    nodes: set[int] = set()
-    waiting = [TARGETS]
-    while waiting:
-        owner = waiting.pop()
-        for need, alternative, bits in (*reduction.settled[owner], *by_owner.get(owner, ())):
-            chosen.append((owner, need, alternative))
-            for node in _nodes_of(bits):
-                if owner != TARGETS:
-                    before.add((node, owner))
-                if node not in nodes:
-                    nodes.add(node)
-                    waiting.append(node)
-    charges = frozenset(charge for node in nodes for charge in problem.nodes[node].charges)
-    cost = sum(problem.nodes[node].cost for node in nodes) + sum(problem.charge_costs[c] for c in charges)
-    return Opening(frozenset(nodes), tuple(sorted(chosen)), tuple(sorted(before)), charges, cost)
-
-
-def _nodes_of(bits: int) -> list[int]:
-    found = []
-    while bits:
-        low = bits & -bits
-        found.append(low.bit_length() - 1)
-        bits ^= low
-    return found
+def _thinned(reduction: Reduction, bound: Bound, complete: int) -> int:
+    """A finished set without the articles it can do without, the dearest tried first."""
+    order = sorted(range(len(bound.articles)), key=lambda article: (-bound.prices[article], article))
+    for article in order:
+        if bound.articles[article] & complete:
+            fewer = complete & ~bound.articles[article]
+            met = sum(1 << number for number in met_inside(reduction, fewer))
+            if not reduction.raised & ~met:
+                complete = fewer
+    return complete
