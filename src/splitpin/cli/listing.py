@@ -13,8 +13,7 @@ def run(*, as_json: bool) -> None:
         {
             "id": a.assembly.id,
             "title": a.assembly.title,
-            "components": len(a.component),
-            "joints": len(a.joint),
+            "size": f"{units.counted(len(a.component), 'component')}, {units.counted(len(a.joint), 'joint')}",
         }
         for a in library.assemblies.values()
     ]
@@ -24,8 +23,7 @@ def run(*, as_json: bool) -> None:
     else:
         answer("Assemblies")
         for row in assemblies:
-            size = f"{units.counted(int(str(row['components'])), 'component')}, {units.counted(int(str(row['joints'])), 'joint')}"
-            answer(f"  {row['id']}\n      {row['title']} ({size})")
+            answer(f"  {row['id']}\n      {row['title']} ({row['size']})")
         answer("\nJob templates")
         for row in templates:
             answer(f"  {row['id']}\n      {row['title']}")
