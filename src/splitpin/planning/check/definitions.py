@@ -1,0 +1,175 @@
+"""What a visit's files say, indexed for looking things up: who carries what, what holds what, what is asked."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from functools import cached_property
+
+from splitpin.hardware import Fixing, resolve
+from splitpin.records.assembly import Assembly, Circuit, Component, Joint, Way, Work
+from splitpin.records.catalogue import Handling
+from splitpin.records.library import Library, Visit
+
+
+@dataclass(frozen=True, slots=True)
+class Asked:
+    """A task after templates and roles are spelt out: `do` on a component, or a new seal in a joint."""
+
+    do: str
+    component: str | None = None
+    joint: str | None = None
+    work: Work | None = None  # none where the task is only `replace` and the part says it all
+
+
+@dataclass(frozen=True, slots=True)
+class Need:
+    """A condition that must hold from one step to another: any one of `conditions`; `who` says whose need it is."""
+
+    rule: str
+    who: str
+    first: int
+    last: int
+    conditions: tuple[str, ...]
+
+
+@dataclass(frozen=True)
+class Definitions:
+    """The definitions behind one visit. Look-ups are by id; an unknown one raises KeyError, for reading refuses it."""
+
+    visit: Visit
+
+    @cached_property
+    def assembly(self) -> Assembly:
+        return self.visit.assembly
+
+    @property
+    def library(self) -> Library:
+        return self.visit.library
+
+    @cached_property
+    def components(self) -> dict[str, Component]:
+        return {component.id: component for component in self.assembly.component}
+
+    @cached_property
+    def joints(self) -> dict[str, Joint]:
+        return {joint.id: joint for joint in self.assembly.joint}
+
+    @cached_property
+    def circuits(self) -> dict[str, Circuit]:
+        return {circuit.id: circuit for circuit in self.assembly.circuit}
+
+    def carriers(self, component: str) -> tuple[str, ...]:
+        """What carries it, nearest first; nothing for the frame."""
+        found: list[str] = []
+        while component in self.components and (carrier := self.components[component].carried_by) is not None:
+            if carrier in found:
+                break
+            found.append(carrier)
+            component = carrier
+        return tuple(found)
+
+    def chain(self, component: str) -> tuple[str, ...]:
+        """The component and what carries it, nearest first."""
+        return (component, *self.carriers(component))
+
+    @cached_property
+    def _groups(self) -> dict[str, frozenset[str]]:
+        return {
+            carrier: frozenset(other for other in self.components if carrier in self.chain(other))
+            for carrier in self.components
+        }
+
+    def group(self, component: str) -> frozenset[str]:
+        """The component and everything it carries, directly or not."""
+        return self._groups[component]
+
+    def undone_by(self, component: str, way: Way) -> tuple[str, ...]:
+        """The joints that leaving by this way undoes: those it names, or every joint that crosses the group's edge."""
+        if way.undoes is not None:
+            return way.undoes
+        group = self.group(component)
+        return tuple(j.id for j in self.assembly.joint if (j.between[0] in group) != (j.between[1] in group))
+
+    def before_opening(self, circuit: Circuit) -> tuple[str, ...]:
+        """Conditions that hold before a joint of this circuit is undone: its own list, or else its medium's."""
+        own = circuit.before_opening
+        return own if own is not None else self.library.media[circuit.medium].before_opening
+
+    def after_remaking(self, circuit: Circuit) -> tuple[str, ...]:
+        """Proofs that follow a joint of this circuit: its own list, or else its medium's."""
+        own = circuit.after_remaking
+        return own if own is not None else self.library.media[circuit.medium].after_remaking
+
+    def isolations(self, circuit: Circuit) -> tuple[str, ...]:
+        """The conditions that isolate the circuit, without the ways that this job rules out."""
+        out = self.visit.job.job.rule_out
+        return tuple(isolation.makes for isolation in circuit.isolate if isolation.by not in out)
+
+    def circuits_of(self, medium: str) -> tuple[Circuit, ...]:
+        """Every circuit of this plant that carries the medium."""
+        return tuple(circuit for circuit in self.assembly.circuit if circuit.medium == medium)
+
+    def fixing(self, joint: str) -> Fixing:
+        """The hardware of the joint: a row of the catalogue, or what its standard designation stands for."""
+        found = resolve(self.joints[joint].hardware, self.library)
+        if not isinstance(found, Fixing):
+            raise KeyError(self.joints[joint].hardware)
+        return found
+
+    def moves_across(self, component: str) -> tuple[str, ...]:
+        """What the component carries directly and its new part does not bring: it goes on the new one."""
+        included = self.components[component].part_includes
+        return tuple(c.id for c in self.assembly.component if c.carried_by == component and c.id not in included)
+
+    def rank(self, joint: str) -> int:
+        """The turn of the joint's kind among the joints of one lift: 0 comes off first."""
+        return self.library.kinds[self.fixing(joint).kind].rank
+
+    def people(self, component: str, way: Way) -> int:
+        """How many must lift it: as the way says, or by its mass; past the heaviest row, as many as that row."""
+        if way.people is not None:
+            return way.people
+        row = self._handling(component)
+        return 1 if row is None else row.people
+
+    def handling_s(self, component: str, way: Way) -> tuple[int, int]:
+        """Seconds to lift it off and to put it back, as the way says or by its mass; none known count as 0."""
+        row = self._handling(component)
+        off, on = (0, 0) if row is None else (row.off_s, row.on_s)
+        return off if way.off_s is None else way.off_s, on if way.on_s is None else way.on_s
+
+    def _handling(self, component: str) -> Handling | None:
+        mass, rows = self.components[component].mass_kg, self.library.handling
+        if mass is None or not rows:
+            return None
+        return next((row for row in rows if mass <= row.up_to_kg), rows[-1])
+
+    def in_front(self, component: str) -> tuple[tuple[str, ...], ...]:
+        """The sets of which any one, clear, exposes the component."""
+        return tuple(front for way in self.components[component].ways for front in way.behind)
+
+    @cached_property
+    def asked(self) -> tuple[Asked, ...]:
+        """Every task of the job, templates and roles spelt out, each once. A line of a template that finds no
+        component to offer it asks for nothing; nor do symptoms, whose cures are not yet tasks."""
+        return tuple(dict.fromkeys(self._all_asked()))
+
+    def _all_asked(self) -> Iterator[Asked]:
+        job = self.visit.job
+        for task in job.task:
+            if task.joint is not None:
+                yield Asked(task.do, joint=task.joint)
+            elif task.component is not None:
+                yield self._asked(task.component, task.do)
+            else:
+                yield from self._by_role(task.role, task.do)
+        for template in job.job.template:
+            for line in self.library.templates[template].task:
+                yield from self._by_role(line.role, line.do)
+
+    def _by_role(self, role: str | None, do: str) -> Iterator[Asked]:
+        for component in self.assembly.component:
+            if component.role == role and (do in component.work or (do == "replace" and component.part is not None)):
+                yield self._asked(component.id, do)
+
+    def _asked(self, component: str, do: str) -> Asked:
+        return Asked(do, component=component, work=self.components[component].work.get(do))
