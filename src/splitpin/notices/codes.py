@@ -18,30 +18,31 @@ CODES: dict[str, Code] = {
     "file-unreadable": Code("error", "the file cannot be read"),
     "file-not-utf8": Code("error", "the file is not UTF-8 text"),
     "toml-syntax": Code("error", "the file is not TOML 1.0"),
-    "file-kind": Code(
-        "error", "nothing in the file says what it describes, or it describes two kinds of thing"
-    ),
+    "file-kind": Code("error", "nothing in the file says what it describes, or it describes two kinds of thing"),
     "format-unknown": Code("error", "`format` is missing or is not a number this version reads"),
     # one value
     "unknown-key": Code("error", "a key that does not belong there"),
     "missing-key": Code("error", "a key that must be there is not"),
     "wrong-kind": Code("error", "a value of the wrong kind: text where a number belongs, and so on"),
     "wrong-unit": Code("error", "a quantity under a key of another unit"),
-    "out-of-range": Code("error", "a number outside what is possible"),
+    "out-of-range": Code("error", "a number, or the length of a text or list, outside what is possible"),
     "not-a-choice": Code("error", "a word that is not one of those allowed"),
     "bad-id": Code("error", "an id that is not lower-kebab"),
+    "one-of": Code("error", "keys of one table of which exactly one may be given"),
     "no-source": Code("error", "a figure with neither `source` nor `basis`"),
     "bad-designation": Code("error", "a standard designation that cannot be read"),
     # references
     "duplicate-id": Code("error", "the same id declared twice"),
     "unknown-id": Code("error", "a name that nothing declares"),
     "assembly-missing": Code("error", "the job names an assembly that is not in the catalogue"),
+    "not-carried": Code("error", "a part said to include a component that it does not carry"),
     # rules that contradict each other
     "cycle": Code("error", "things that wait for each other in a circle"),
     "joint-holds-nothing": Code(
         "error", "a joint whose two ends are one thing, or that joins two things inside one piece"
     ),
     "never-free": Code("error", "a component that no sequence of openings ever frees"),
+    "still-held": Code("error", "a way right out that leaves a joint made"),
     "conditions-clash": Code("error", "two conditions needed together exclude each other"),
     "proof-never-runs": Code("error", "a proof whose stage or requirements can never come about"),
     # the job
@@ -52,9 +53,7 @@ CODES: dict[str, Code] = {
     "role-not-fitted": Code("note", "a role of a job template that this assembly does not have"),
     "already-held": Code("note", "the job says a condition holds; the plan has it confirmed, not made"),
     "hidden-joint": Code("warning", "a joint must be proved with a cover in front of it"),
-    "limit-not-set": Code(
-        "warning", "a reading has no limit here: it must come from the user's own standard"
-    ),
+    "limit-not-set": Code("warning", "a reading has no limit here: it must come from the user's own standard"),
     "two-people": Code("note", "a lift that needs a second person or a lifting aid"),
     "too-few-people": Code("warning", "a lift needs more people than the job has"),
     "not-proved": Code("warning", "the order is the best found, not proved best"),

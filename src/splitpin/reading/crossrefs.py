@@ -1,10 +1,164 @@
-"""Names that nothing declares, and names declared twice."""
+"""Names that nothing declares."""
 
-from collections.abc import Sequence
+import re
+from collections.abc import Iterator
+from typing import Any
 
 from splitpin.notices import Notice
+from splitpin.reading.declared import Declared, Names
 from splitpin.reading.document import Document
+from splitpin.reading.located import Steps
+from splitpin.reading.nearest import among, nearest
+from splitpin.records.assembly import FRAME, Assembly, Circuit, Component, Isolation, Joint, Move, Suspect, Way, Work
+from splitpin.records.base import Record
+from splitpin.records.catalogue import Boundary, Hardware, Medium, Seal
+from splitpin.records.job import FirmHead, FirmTools, JobFile, JobHead, Task
+from splitpin.records.procedure import Condition, ProcedureStep, Proof, Reading
+
+# Which sort of thing each key names; where there are two, either will do.
+_REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
+    Isolation: {"makes": ("condition",), "position": ("position",)},
+    Circuit: {"medium": ("medium",), "before_opening": ("condition",), "after_remaking": ("proof",)},
+    Work: {
+        "tools": ("tool",),
+        "consumables": ("part",),
+        "parts": ("part",),
+        "conditions": ("condition",),
+        "proofs": ("proof",),
+        "cautions": ("caution",),
+    },
+    Way: {"undoes": ("joint",), "behind": ("component",), "tools": ("tool",)},
+    Component: {
+        "position": ("position",),
+        "behind": ("component",),
+        "carried_by": ("component",),
+        "part": ("part",),
+        "part_includes": ("component",),
+        "forms": ("boundary",),
+        "guards": ("medium",),
+        "proves": ("proof",),
+        "cautions": ("caution",),
+        "closed_to": ("licence",),
+    },
+    Joint: {
+        "between": ("component",),
+        "circuit": ("circuit",),
+        "seal": ("seal",),
+        "position": ("position",),
+        "behind": ("component",),
+        "cautions": ("caution",),
+    },
+    Move: {"between": ("position",)},
+    Suspect: {"component": ("component",)},
+    Hardware: {"kind": ("kind",), "tools": ("tool",), "part": ("part",), "consumables": ("part",)},
+    Seal: {"part": ("part",), "consumables": ("part",)},
+    Medium: {
+        "before_opening": ("condition",),
+        "after_remaking": ("proof",),
+        "cautions": ("caution",),
+        "licence": ("licence",),
+    },
+    Boundary: {"before_opening": ("condition",), "after_remaking": ("proof",), "cautions": ("caution",)},
+    ProcedureStep: {"tools": ("tool",), "consumables": ("part",), "cautions": ("caution",)},
+    Condition: {
+        "after": ("condition",),
+        "excludes": ("condition",),
+        "release_after": ("proof", "condition"),
+        "cautions": ("caution",),
+        "licence": ("licence",),
+    },
+    Proof: {"held": ("condition",), "after": ("proof",), "cautions": ("caution",), "licence": ("licence",)},
+    Reading: {"limit": ("limit",)},
+    JobHead: {
+        "assembly": ("assembly",),
+        "jurisdiction": ("jurisdiction",),
+        "template": ("template",),
+        "symptoms": ("symptom",),
+        "rule_out": ("way to isolate",),
+        "already": ("condition",),
+    },
+    Task: {"component": ("component",), "role": ("role",), "joint": ("joint",)},
+    FirmHead: {"jurisdiction": ("jurisdiction",)},
+    FirmTools: {"owned": ("tool",)},
+}
+_OF_ASSEMBLY = frozenset({"circuit", "component", "joint", "symptom", "position", "role", "way to isolate"})
+
+# Standards bodies: what begins so is a designation, not the id of a row.
+_DESIGNATION = re.compile(r"(ISO|EN|DIN|IEC|BS)\b")
 
 
-def reference_notices(documents: Sequence[Document]) -> list[Notice]:
-    return []
+def reference_notices(document: Document, names: Declared) -> list[Notice]:
+    """Every name in the document that none of the declared ones answers. Cost grows with the names in it."""
+    inside = assembly_names(document, names)
+    notices: list[Notice] = []
+    for kind, steps, table in document.tables():
+        for key, nouns in _REFERS.get(kind, {}).items():
+            if inside is None and nouns[0] in _OF_ASSEMBLY:
+                continue  # the job's assembly is not there: that is notice enough
+            known = [_names_of(noun, names, inside or {}) for noun in nouns]
+            for item_steps, name in _texts(table.get(key), (*steps, key)):
+                allowed = kind is Joint and key == "between" and name == FRAME
+                if not allowed and not any(name in some for some in known) and name not in names.perhaps:
+                    notices.append(_unknown(document, item_steps, nouns, names, inside or {}))
+        if kind is Joint:
+            notices += hardware_notices(document, steps, names)
+    return notices
+
+
+def hardware_notices(document: Document, joint: Steps, names: Declared) -> list[Notice]:
+    """What is wrong with a joint's hardware: neither the id of a row nor a standard designation."""
+    hardware = document.toml.value((*joint, "hardware"))
+    if not isinstance(hardware, str) or hardware in names.of("hardware") or hardware in names.perhaps:
+        return []
+    if _DESIGNATION.match(hardware):
+        return []
+    return [_unknown(document, (*joint, "hardware"), ("hardware",), names, {})]
+
+
+def assembly_names(document: Document, names: Declared) -> Names | None:
+    """The assembly's names that a document may use: an assembly its own, a job those of the assembly that it is about.
+
+    None where the job's assembly is not among the documents; no names for other files.
+    """
+    if document.kind is Assembly:
+        return names.inside[document.path]
+    if document.kind is JobFile:
+        wanted = document.toml.value(("job", "assembly"))
+        found = names.of("assembly").get(wanted) if isinstance(wanted, str) else None
+        return None if found is None else names.inside[found.document.path]
+    return {}
+
+
+def _names_of(noun: str, names: Declared, inside: Names) -> dict[str, Any]:
+    return inside.get(noun, {}) if noun in _OF_ASSEMBLY else names.of(noun)
+
+
+def _texts(value: Any, steps: Steps) -> Iterator[tuple[Steps, str]]:
+    """Every text in a value that is a text, a list of texts or a list of such lists."""
+    if isinstance(value, str):
+        yield steps, value
+    elif isinstance(value, list):
+        for index, item in enumerate(value):
+            yield from _texts(item, (*steps, index))
+
+
+def _unknown(document: Document, steps: Steps, nouns: tuple[str, ...], names: Declared, inside: Names) -> Notice:
+    key = next(step for step in reversed(steps) if isinstance(step, str))
+    name = str(document.toml.value(steps))
+    wanted = " or ".join(nouns)
+    code = "assembly-missing" if nouns == ("assembly",) else "unknown-id"
+    message = f'`{key}` names "{name}", but there is no {wanted} of that name'
+    known = {one: declaration for noun in nouns for one, declaration in _names_of(noun, names, inside).items()}
+    near = nearest(name, known)
+    if near is not None:
+        hint = f"did you mean `{near}`, declared at {known[near].place}?"
+    else:
+        hint = _of_another_sort(name, names, inside) or among(name, known)
+    return Notice(code, message, document.toml.place(*steps), hint)
+
+
+def _of_another_sort(name: str, names: Declared, inside: Names) -> str:
+    for noun, known in (*inside.items(), *names.everywhere.items()):
+        if name in known:
+            return f"`{name}` is a {noun}, declared at {known[name].place}"
+    return ""

@@ -1,40 +1,67 @@
 """One TOML file read: its values, where they stand, and the record they make when nothing is wrong with them."""
 
 import tomllib
+from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from pydantic import ValidationError
 
-from splitpin.notices import Notice
-from splitpin.reading.located import Located
+from splitpin.notices import Notice, Place
+from splitpin.reading.located import Located, Steps
 from splitpin.reading.positions import Lines, Spot, scan
-from splitpin.reading.source import read_source
+from splitpin.reading.source import Source, read_source
 from splitpin.reading.syntax import syntax_notice
 from splitpin.reading.tables import kind_of, nested
 from splitpin.reading.wording import value_notices
 from splitpin.records.base import Record
 
+FORMAT = 1
+
 
 @dataclass(frozen=True, slots=True)
 class Document:
-    """A file whose kind is known. `record` is None where a value is wrong; what it declares counts all the same."""
+    """A file that could be read as text.
+
+    `kind` is the record that the file as a whole makes; plain `Record` where that cannot be known, and the file then
+    has no tables. `record` is None where a value is wrong; what such a file declares counts as declared all the same.
+    """
 
     toml: Located
     kind: type[Record]
-    record: Record | None
+    record: Record | None = None
 
     @property
     def path(self) -> str:
         """The file as it is named in print."""
         return self.toml.path
 
+    def tables(self) -> Iterator[tuple[type[Record], Steps, dict[str, Any]]]:
+        """Every table that is to become a record, with its kind and the way to it, in the order of the records."""
+        return _tables(self.kind, (), self.toml.data)
+
+
+def _tables(kind: type[Record], steps: Steps, table: Any) -> Iterator[tuple[type[Record], Steps, dict[str, Any]]]:
+    if not isinstance(table, dict):
+        return  # the record's own check gives notice of this
+    yield kind, steps, table
+    for name, (inner, by_name) in nested(kind).items():
+        value = table.get(name)
+        if by_name and isinstance(value, dict):
+            for key, item in value.items():
+                yield from _tables(inner, (*steps, name, key), item)
+        elif isinstance(value, list):
+            for index, item in enumerate(value):
+                yield from _tables(inner, (*steps, name, index), item)
+        elif value is not None:
+            yield from _tables(inner, (*steps, name), value)
+
 
 def read_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]:
-    """The file, called `path` in print, and what is wrong with it; None where its kind cannot be known.
+    """The file, called `path` in print, and what is wrong with it; None where it is no text.
 
-    Cost grows with the length of the file: tomllib, the scanner and the records take about a third each.
+    Cost grows with the length of the file: `tomllib`, the scanner and the records take about a third each.
     """
     source = read_source(file, path)
     if isinstance(source, Notice):
@@ -42,45 +69,37 @@ def read_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]
     try:
         data = tomllib.loads(source.text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
-        return None, [syntax_notice(error, source)]
+        return _unreadable(source), [syntax_notice(error, source)]
     toml = Located(data, scan(source.text), Lines(path, source.text))
     kind = kind_of(toml)
     if isinstance(kind, Notice):
-        return None, [kind]
-    notices = _put_places(toml, kind)
+        return _unreadable(source), [kind]
+    return _recorded(Document(toml, kind))
+
+
+def _unreadable(source: Source) -> Document:
+    return Document(Located({}, Spot(0, 0, 0, 0, {}, written=False), Lines(source.path, source.text)), Record)
+
+
+def _recorded(document: Document) -> tuple[Document, list[Notice]]:
+    toml, kind = document.toml, document.kind
+    written = toml.data.get("format", FORMAT)
+    if type(written) is not int or written != FORMAT:
+        message = f"`format` is {toml.typed('format')}; this version reads format {FORMAT}"
+        return document, [Notice("format-unknown", message, toml.place("format"))]
+    notices = []
+    if "format" not in toml.data:
+        toml.data["format"] = FORMAT  # so that the rest can be checked
+        start = Place(toml.path, 1, 1)
+        notices.append(
+            Notice("format-unknown", "this file has no `format`", start, f"begin it with `format = {FORMAT}`")
+        )
+    for _, steps, table in document.tables():
+        if "place" in table:  # the records hold their places under this name
+            where = toml.key_place(*steps, "place")
+            notices.append(Notice("unknown-key", f"`place` is not a key of {toml.named(steps)}", where))
+        table["place"] = toml.place(*steps)
     try:
-        return Document(toml, kind, kind.model_validate(data)), notices
+        return Document(toml, kind, kind.model_validate(toml.data)), notices
     except ValidationError as error:
-        return Document(toml, kind, None), notices + value_notices(error, toml, kind)
-
-
-def _put_places(toml: Located, kind: type[Record]) -> list[Notice]:
-    """Puts its place into every table that becomes a record, and gives notice where a file has a key of that name."""
-    notices: list[Notice] = []
-
-    def mark(table: Any, spot: Spot, record: type[Record]) -> None:
-        if not isinstance(table, dict):
-            return  # the record's own check gives notice of this
-        assert isinstance(spot.inside, dict)
-        if "place" in table:
-            where = spot.inside["place"]
-            notices.append(
-                Notice("unknown-key", "`place` is not a key of any table", toml.lines.place(where.key, where.key_end))
-            )
-        for name, (inner, by_name) in nested(record).items():
-            value = table.get(name)
-            if value is None:
-                continue
-            inside = spot.inside[name]
-            if by_name and isinstance(value, dict) and isinstance(inside.inside, dict):
-                for key, item in value.items():
-                    mark(item, inside.inside[key], inner)
-            elif isinstance(value, list) and isinstance(inside.inside, list):
-                for item, item_spot in zip(value, inside.inside, strict=True):
-                    mark(item, item_spot, inner)
-            else:
-                mark(value, inside, inner)
-        table["place"] = toml.lines.place(spot.start, spot.end)
-
-    mark(toml.data, toml.spots, kind)
-    return notices
+        return document, notices + value_notices(error, toml, kind)

@@ -6,8 +6,8 @@ from pathlib import Path
 from typing import Any
 
 from splitpin.notices import Notice, in_order
-from splitpin.reading.crossrefs import reference_notices
 from splitpin.reading.document import Document, read_document
+from splitpin.reading.findings import findings
 from splitpin.reading.folders import CATALOG, PROCEDURES, data_folders, printed, toml_files
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import CatalogueFile, Handling
@@ -27,7 +27,7 @@ def read_library(
     missing either. Cost grows with the lines read.
     """
     documents, notices = read_documents(data_files(assemblies=assemblies, extra=extra))
-    notices += reference_notices(documents)
+    notices += findings(documents)
     return gather(documents), in_order(notices)
 
 

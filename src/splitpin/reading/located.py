@@ -60,3 +60,16 @@ class Located:
         spot = self.spot(steps)
         text = " ".join(self.lines.text[spot.start : spot.end].split())
         return text if len(text) <= _LONGEST else text[: _LONGEST - 1] + "…"
+
+    def named(self, steps: Steps) -> str:
+        """A table as a person would point at it: `[[component]] pump`, `[firm]`, `min` in braces, the file."""
+        if not steps:
+            return "this file"
+        name = ".".join(step for step in steps if isinstance(step, str))
+        if self.lines.text.startswith("{", self.spot(steps).start):
+            last = name.rpartition(".")[2]
+            return f"an item of `{last}`" if isinstance(steps[-1], int) else f"`{last}`"
+        table = self.value(steps)
+        own = table.get("id") if isinstance(table, dict) else None
+        header = f"[[{name}]]" if isinstance(steps[-1], int) else f"[{name}]"
+        return f"{header} {own}" if isinstance(own, str) else header

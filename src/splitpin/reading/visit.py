@@ -3,8 +3,8 @@
 from pathlib import Path
 
 from splitpin.notices import Notice, Place, has_errors, in_order
-from splitpin.reading.crossrefs import reference_notices
 from splitpin.reading.document import Document
+from splitpin.reading.findings import findings
 from splitpin.reading.folders import firm_file, printed
 from splitpin.reading.library import data_files, gather, read_documents
 from splitpin.records.job import FirmFile, JobFile
@@ -35,7 +35,7 @@ def read_visit(job_path: Path) -> tuple[Visit | None, tuple[Notice, ...]]:
     wanted = [str(_assembly(document)) for document in own if document.kind is JobFile]
     documents, found = read_documents(data_files(assemblies=wanted, extra=firm and firm.parent), like=job_path)
     notices += found
-    notices += reference_notices([*documents, *own])
+    notices += findings([*documents, *own])
     library = gather(documents)
     jobs = [document.record for document in own if isinstance(document.record, JobFile)]
     firms_read = [document.record for document in own if isinstance(document.record, FirmFile)]
