@@ -1,4 +1,9 @@
-"""Why each step, part and proof is there, gathered for the last page, where it is out of the engineer's way."""
+"""Why each step, part and proof is there, gathered for the last page, where it is out of the engineer's way.
+
+Reasons are chains that end at the task, so most of them end alike: a chain that runs into one already told says under
+which steps it goes on. By hand: steps 1 and 2 say (a, c, d) and (b, c, d); printed are 1: a, c, d and 2: b, "then as
+under step 1".
+"""
 
 from dataclasses import dataclass
 from itertools import groupby
@@ -9,26 +14,41 @@ from splitpin.sheets import wording
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Reason:
-    """What is explained, and the chain of rules that put it there."""
+    """What is explained, and the rules that put it there, nearest first."""
 
     subject: str
     lines: tuple[str, ...]
 
 
 def reasons(plan: Plan) -> tuple[Reason, ...]:
-    """Steps first, neighbours with the same reasons as one; then conditions, licences, parts, proofs.
+    """Steps first, neighbours with the same reasons as one; then those things whose reasons no step has told.
 
     The tools' reasons are the steps that use them, which the list of tools gives.
     """
-    found = [
-        Reason(subject=wording.sentence(wording.step_numbers(step.n for step in run)), lines=because)
-        for because, run in groupby(plan.steps, key=lambda step: step.because)
-    ]
+    found: list[Reason] = []
+    told: set[tuple[str, ...]] = {()}
+    first: dict[str, str] = {}
+    for because, run in groupby(plan.steps, key=lambda step: step.because):
+        if because:
+            subject = wording.step_numbers(step.n for step in run)
+            found.append(Reason(subject=wording.sentence(subject), lines=_shortened(because, first)))
+            told.add(because)
+            first |= {line: subject for line in because if line not in first}
     things = [
         *((row.title, row.because) for row in plan.conditions),
         *((row.person, row.because) for row in plan.licences),
         *((row.title, row.because) for row in plan.parts),
         *((row.title, row.because) for row in plan.proofs),
     ]
-    found += [Reason(subject=wording.sentence(title), lines=because) for title, because in things]
-    return tuple(reason for reason in found if reason.lines)
+    found += [
+        Reason(subject=wording.sentence(title), lines=because) for title, because in things if because not in told
+    ]
+    return tuple(found)
+
+
+def _shortened(chain: tuple[str, ...], first: dict[str, str]) -> tuple[str, ...]:
+    """The chain up to the first line, its own first one apart, that was told before, and where; nothing else is cut."""
+    for place, line in enumerate(chain[1:-1], 1):
+        if line in first:
+            return (*chain[:place], f"then as under {first[line]}")
+    return chain

@@ -22,11 +22,12 @@ class Idle:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Line:
-    """A step in its place. `wait_here`: its whole wait is stood out at once."""
+    """A step in its place. `opens_proof`: the first of its proof; `wait_here`: its whole wait is stood out at once."""
 
     step: Step
     opens_phase: bool
     phase_again: bool
+    opens_proof: bool
     idle: Idle | None
     wait_here: bool
 
@@ -44,6 +45,7 @@ def running(plan: Plan) -> Running:
     lines: list[Line] = []
     met: set[Phase] = set()
     phase: Phase | None = None
+    proof: str | None = None
     busy_until = 0
     for index, step in enumerate(plan.steps):
         following = plan.steps[index + 1] if index + 1 < len(plan.steps) else None
@@ -56,11 +58,12 @@ def running(plan: Plan) -> Running:
                 step=step,
                 opens_phase=step.phase != phase,
                 phase_again=step.phase != phase and step.phase in met,
+                opens_proof=step.proof is not None and step.proof != proof,
                 idle=_idle(plan.steps[:index], busy_until, step.start_s, _hands_off(step)),
                 wait_here=wait_here,
             )
         )
-        phase = step.phase
+        phase, proof = step.phase, step.proof
         met.add(phase)
         busy_until = free_at + (step.wait_s if wait_here else 0)
     end = max(map(_wait_ends, plan.steps), default=0)

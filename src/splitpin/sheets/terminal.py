@@ -114,6 +114,8 @@ def _steps(plan: Plan, width: int, why: bool) -> Iterator[list[str]]:
 def _step(plan: Plan, line: Line, width: int, why: bool) -> list[str]:
     step = line.step
     before = _wrapped(wording.idle_words(line.idle), width) if line.idle else []
+    if heading := wording.proof_heading(plan, line):
+        before += _wrapped(heading, width)
     for caution in wording.gravest_first(step.cautions):
         before += _caution(caution, width)
     words = _wrapped(step.text, width - _TIME, f"{step.n:>4}  ", _STEP_INDENT)

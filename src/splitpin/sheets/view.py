@@ -55,6 +55,7 @@ class StepRow:
     idle: str | None
     cautions: tuple[Message, ...]
     n: str
+    proof: str | None
     text: str
     notes: tuple[str, ...]
     record: str | None
@@ -211,6 +212,7 @@ def _step_row(plan: Plan, line: Line) -> StepRow:
         idle=wording.idle_words(line.idle) if line.idle else None,
         cautions=tuple(_message(caution) for caution in wording.gravest_first(step.cautions)),
         n=str(step.n),
+        proof=wording.proof_heading(plan, line),
         text=step.text,
         notes=tuple(notes),
         record=wording.sentence(step.record) if step.record else None,

@@ -77,6 +77,13 @@ def phase_heading(line: Line) -> str:
     return PHASES[line.step.phase] + (" (continued)" if line.phase_again else "")
 
 
+def proof_heading(plan: Plan, line: Line) -> str | None:
+    """What the next steps prove, above the first of them; None elsewhere."""
+    if not line.opens_proof:
+        return None
+    return next((f"Proof: {proof.title}" for proof in tests(plan) if proof.id == line.step.proof), None)
+
+
 def wait_words(line: Line) -> str | None:
     """What to do about the wait that a step starts; None where it starts none."""
     if not line.step.wait_s:
