@@ -1,0 +1,167 @@
+"""Every command as a user runs it: what is printed where, and the exit code."""
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import jsonschema
+import pytest
+
+SPLITPIN = Path(sys.executable).parent / "splitpin"
+JOBS = sorted((Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs").glob("*.toml"))
+REFUSED = "heat-pump-compressor"
+
+JOB = """\
+format = 1
+[job]
+reference = "T-1"
+title = "test"
+assembly = "circulator-set"
+{more}
+[[task]]
+do = "{do}"
+component = "{component}"
+"""
+FIRM = """\
+format = 1
+[firm]
+id = "test-firm"
+title = "Test firm"
+jurisdiction = "gb"
+[times]
+pickup_s = 6
+move_s = 8
+basis = "common practice"
+"""
+
+
+def run(*words: object, seed: str = "0") -> subprocess.CompletedProcess[str]:
+    env = {**os.environ, "PYTHONHASHSEED": seed}
+    return subprocess.run([SPLITPIN, *map(str, words)], capture_output=True, text=True, check=False, env=env)
+
+
+@pytest.fixture
+def job(tmp_path: Path) -> Path:
+    (tmp_path / "firm.toml").write_text(FIRM, encoding="utf-8")
+    path = tmp_path / "job.toml"
+    path.write_text(JOB.format(do="replace", component="motor-head", more=""), encoding="utf-8")
+    return path
+
+
+def test_help_names_every_command() -> None:
+    done = run("--help")
+    assert done.returncode == 0
+    for command in ("check", "list", "show", "plan", "sheet", "schema"):
+        assert f"  {command} " in done.stdout
+
+
+def test_the_catalogue_has_no_errors() -> None:
+    done = run("check")
+    assert (done.returncode, done.stdout) == (0, "no errors\n"), done.stderr
+
+
+def test_list_gives_assemblies_and_templates() -> None:
+    rows = json.loads(run("list", "--json").stdout)
+    assert "circulator-set" in [row["id"] for row in rows["assemblies"]]
+    assert "annual-service" in [row["id"] for row in rows["templates"]]
+    assert "circulator-set" in run("list").stdout
+
+
+def test_show_prints_what_an_assembly_is_made_of() -> None:
+    done = run("show", "circulator-set")
+    assert done.returncode == 0
+    assert "motor-head" in done.stdout and "service-valves" in done.stdout
+
+
+def test_show_suggests_a_near_name_and_exits_with_two() -> None:
+    done = run("show", "circulator-sett")
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr == "splitpin: there is no assembly circulator-sett; did you mean circulator-set?\n"
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_every_example_job_plans_to_its_schema(path: Path) -> None:
+    done = run("plan", path, "--json")
+    plan = json.loads(done.stdout)
+    schema = json.loads(run("schema", "plan").stdout)
+    jsonschema.Draft202012Validator.check_schema(schema)
+    jsonschema.validate(plan, schema)
+    refused = path.stem == REFUSED
+    assert plan["status"] == ("impossible" if refused else "proved")
+    assert done.returncode == (1 if refused else 0)
+    assert plan["steps"] and plan["proofs"]
+    assert [step["n"] for step in plan["steps"]] == list(range(1, len(plan["steps"]) + 1))
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_the_same_input_gives_the_same_bytes_under_any_hash_seed(path: Path) -> None:
+    first, second = run("plan", path, "--json", seed="1"), run("plan", path, "--json", seed="4242")
+    assert first.stdout == second.stdout
+    assert first.stderr == second.stderr
+
+
+@pytest.mark.parametrize("name", ["job", "assembly"])
+def test_the_other_schemas_are_schemas(name: str) -> None:
+    jsonschema.Draft202012Validator.check_schema(json.loads(run("schema", name).stdout))
+
+
+def test_an_unknown_schema_is_a_usage_error() -> None:
+    done = run("schema", "van")
+    assert (done.returncode, done.stdout) == (2, "")
+    assert done.stderr == "splitpin: there is no schema of van; there is one of plan, job, assembly\n"
+
+
+def test_a_refused_task_is_named_and_the_rest_is_planned() -> None:
+    path = next(path for path in JOBS if path.stem == REFUSED)
+    done = run("plan", path)
+    assert done.returncode == 1
+    assert "error[closed-to]: refused: replace the compressor" in done.stderr
+    assert "MAKE SAFE" in done.stdout
+
+
+def test_the_terminal_plan_fits_eighty_columns(job: Path) -> None:
+    done = run("plan", job, "--why")
+    assert done.returncode == 0
+    assert max(map(len, done.stdout.splitlines())) <= 80
+    assert str(job) in done.stdout.replace("\n", "").replace(" ", "") or "job.toml" in done.stdout
+
+
+def test_ruling_out_every_isolation_says_which_rules_clash(job: Path) -> None:
+    job.write_text(
+        JOB.format(do="replace", component="motor-head", more='rule_out = ["service-valves", "system-drain"]'),
+        encoding="utf-8",
+    )
+    done = run("plan", job)
+    assert done.returncode == 1
+    assert "error[no-way]: the circuit primary cannot be isolated: the job rules out" in done.stderr
+
+
+def test_the_sheet_is_written_whole_and_says_where(job: Path, tmp_path: Path) -> None:
+    out = tmp_path / "sheet.html"
+    done = run("sheet", job, "--out", out)
+    assert done.returncode == 0
+    assert done.stdout.startswith(f"{out}: ")
+    assert out.read_text(encoding="utf-8").endswith("</html>\n")
+    assert [path.name for path in tmp_path.iterdir() if path.name.startswith(".")] == []
+
+
+def test_a_sheet_into_no_folder_is_a_usage_error(job: Path, tmp_path: Path) -> None:
+    done = run("sheet", job, "--out", tmp_path / "none" / "sheet.html")
+    assert done.returncode == 2
+    assert done.stderr == f"splitpin: --out: there is no folder {tmp_path / 'none'}\n"
+
+
+def test_a_missing_job_is_an_error_with_its_path(tmp_path: Path) -> None:
+    done = run("plan", tmp_path / "none.toml")
+    assert (done.returncode, done.stdout) == (1, "")
+    assert "error[file-missing]" in done.stderr
+
+
+def test_no_time_at_all_still_gives_a_plan_and_says_so(job: Path) -> None:
+    done = run("plan", job, "--json", "--seconds", "0")
+    plan = json.loads(done.stdout)
+    assert plan["status"] in ("proved", "bounded")
+    assert done.returncode == {"proved": 0, "bounded": 3}[plan["status"]]
+    assert (plan["gap_s"] > 0) == (plan["status"] == "bounded")
