@@ -249,6 +249,19 @@ def test_joint_that_nothing_needs_is_named() -> None:
     )
 
 
+def hidden(joint: str) -> PlanNotice:
+    return PlanNotice(code="hidden-joint", severity="warning", path="", line=0, column=0, hint="",
+                      message=f"leak check: {joint} must be proved behind a cover")  # fmt: skip
+
+
+def test_notice_excuses_only_the_hidden_joint_that_it_names() -> None:
+    behind_the_tray = moved("prove leak-check", "fit tray")
+    both = (hidden("the joint pump block to frame"), hidden("the joint sensor to pump block"))
+    assert faults(behind_the_tray, notices=both) == set()
+    assert "proof-hidden" in faults(behind_the_tray, notices=both[1:])
+    assert faults(notices=both) == {"notice"}
+
+
 def test_isolation_that_the_job_rules_out_does_not_count() -> None:
     job = JOB.replace("date =", 'rule_out = ["drain-cock"]\ndate =')
     assert faults(job=job) == {"not-isolated", "needless"}

@@ -1,8 +1,8 @@
 """Whether the times add up: one pair of hands, waits that run by themselves, and sums that are the steps' own.
 
-Reading of the definitions. A step begins when the one before it ends, or later, at the very second some wait is over.
-The day ends with the last step, and may count in any wait still running then.
-A step takes at least the seconds its record gives; what it takes to pick up tools and to walk comes on top.
+Reading of the definitions. A step starts when the one before it ends, or later, so that its own work begins (tools in
+hand, on the spot) at the very second some wait is over. The day ends with the last step, and may count in any wait
+still running then. A step takes at least its set-up and the seconds its record gives.
 """
 
 from collections.abc import Iterator
@@ -22,8 +22,8 @@ def clock_faults(history: History, plan: Plan, lifted: tuple[Lift, ...]) -> Iter
     for index, step in enumerate(plan.steps):
         if step.start_s < free:
             yield Fault(step.n, "clock", f"starts at {step.start_s} s, before the step before it ends at {free} s")
-        elif step.start_s > free and step.start_s not in over:
-            yield Fault(step.n, "clock", f"starts at {step.start_s} s, and no wait ends then")
+        elif step.start_s > free and history.begins[index] not in over:
+            yield Fault(step.n, "clock", f"starts at {step.start_s} s, and no wait ends when its work begins")
         free = max(free, step.start_s + step.seconds)
         over.add(history.done_s(index))
     hands_on = sum(step.seconds for step in plan.steps)
@@ -35,8 +35,14 @@ def clock_faults(history: History, plan: Plan, lifted: tuple[Lift, ...]) -> Iter
     if plan.times.hands_on_s + plan.times.waiting_s != plan.times.elapsed_s:
         yield Fault(None, "clock", "hands on and waiting do not add up to the time in all")
     for index, least in _least(history, lifted):
-        if plan.steps[index].seconds < least:
-            yield Fault(index + 1, "clock", f"takes {plan.steps[index].seconds} s, and its record gives {least} s")
+        own = _end(plan, index) - history.begins[index]
+        if own < least:
+            yield Fault(index + 1, "clock", f"leaves {own} s for its own work, and its record gives {least} s")
+
+
+def _end(plan: Plan, index: int) -> int:
+    """The second at which the hands are free again."""
+    return plan.steps[index].start_s + plan.steps[index].seconds
 
 
 def _least(history: History, lifted: tuple[Lift, ...]) -> Iterator[tuple[int, int]]:

@@ -1,8 +1,8 @@
 """Whether every condition is made before what needs it, kept while it is needed, and released once and in its turn.
 
 Reading of the definitions. A joint needs its conditions from the step that undoes it to the last that remakes it; a
-lift from taking to fitting, also for what travels with the component; work for as long as its step. A condition that
-the job says already holds is confirmed by one step; what comes before its making is then not asked for, and it may be
+guard from taking to fitting; a boundary only when it is disturbed, for it may stay open under a running plant; work
+for as long as its step. What travels with a lifted component guards and forms no less. A condition that the job says already holds is confirmed by one step; what comes before its making is then not asked for, and it may be
 released or left. Of a condition's `after`, each must hold when the first making step begins. A condition without
 release steps holds to the end and keeps nothing waiting.
 """
@@ -46,7 +46,7 @@ def needs_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...
         for component in sorted(definitions.group(lift.component)):
             for boundary in definitions.components[component].forms:
                 for condition in library.boundaries[boundary].before_opening:
-                    yield Need("boundary", f"take {lift.component}", *span, (condition,))
+                    yield Need("boundary", f"take {lift.component}", lift.taken, lift.taken, (condition,))
             for medium in definitions.components[component].guards:
                 for condition in library.media[medium].before_opening:
                     yield Need("guard", f"take {lift.component}", *span, (condition,))
@@ -123,10 +123,9 @@ def _clash_faults(history: History) -> Iterator[Fault]:
 
 def _needless_faults(history: History, needs: tuple[Need, ...]) -> Iterator[Fault]:
     """Every condition made is the only one there is for some need, or comes before such a one."""
-    present = {*history.did["make"], *history.did["confirm"]}
     used = set()
     for need in needs:
-        found = [condition for condition in need.conditions if condition in present]
+        found = [condition for condition in need.conditions if history.holds(condition, need.first, need.last)]
         if len(found) == 1:
             used.add(found[0])
     waiting = list(used)

@@ -5,7 +5,7 @@ from dataclasses import dataclass
 from functools import cached_property
 
 from splitpin.hardware import Fixing, resolve
-from splitpin.records.assembly import Assembly, Circuit, Component, Joint, Way, Work
+from splitpin.records.assembly import BENCH, Assembly, Circuit, Component, Joint, Way, Work
 from splitpin.records.catalogue import Handling
 from splitpin.records.library import Library, Visit
 
@@ -142,6 +142,24 @@ class Definitions:
         if mass is None or not rows:
             return None
         return next((row for row in rows if mass <= row.up_to_kg), rows[-1])
+
+    @cached_property
+    def _walks(self) -> dict[tuple[str, str], int]:
+        """Seconds between positions by the shortest way: the moves given, the firm's figure for all others."""
+        places = (*self.assembly.assembly.positions, BENCH)
+        default = self.visit.firm.times.move_s
+        walks = {(a, b): 0 if a == b else default for a in places for b in places}
+        for move in self.assembly.move:
+            walks[move.between[0], move.between[1]] = walks[move.between[1], move.between[0]] = move.seconds
+        for over in places:
+            for a in places:
+                for b in places:
+                    walks[a, b] = min(walks[a, b], walks[a, over] + walks[over, b])
+        return walks
+
+    def walk_s(self, here: str, there: str) -> int:
+        """Seconds from one position to another; 0 where one of them is no position of this plant."""
+        return self._walks.get((here, there), 0)
 
     def in_front(self, component: str) -> tuple[tuple[str, ...], ...]:
         """The sets of which any one, clear, exposes the component."""

@@ -5,10 +5,11 @@ taken by step 3 and fitted by step 8 is away at steps 4 to 8.
 """
 
 from collections.abc import Callable
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, replace
 
 from splitpin.planning.check.definitions import Definitions
 from splitpin.planning.check.fault import Fault
+from splitpin.planning.check.hands import begins
 from splitpin.records.plan import Plan, Step
 
 # What each action is done to, and whether it may be done once only.
@@ -27,7 +28,8 @@ class History:
     definitions: Definitions
     steps: tuple[Step, ...]
     did: dict[str, dict[str, tuple[int, ...]]]
-    ends: dict[str, str] = field(default_factory=dict)
+    ends: dict[str, str]
+    begins: tuple[int, ...]  # the second at which each step's own work begins, its set-up done
 
     def first(self, action: str, thing: str) -> int | None:
         """The first step that did this to that, or none."""
@@ -110,7 +112,7 @@ class History:
         ready = self.ready(condition)
         if ready is None or not ready[0] < first:
             return False
-        begun = self.steps[first].start_s if first < len(self.steps) else ready[1]
+        begun = self.begins[first] if first < len(self.steps) else ready[1]
         return ready[1] <= begun and self.given_up(condition) > last
 
 
@@ -150,6 +152,7 @@ def read_history(plan: Plan, definitions: Definitions) -> tuple[History, list[Fa
         plan.steps,
         {action: {thing: tuple(found) for thing, found in things.items()} for action, things in did.items()},
         {component.id: component.ends for component in plan.opened.components},
+        begins(plan.steps, definitions),
     )
     for joint, found in history.did["remake"].items():
         # A pattern is two steps: all pieces started by hand, then tightened.

@@ -41,5 +41,5 @@ def procedure_faults(
 
 
 def over(history: History, before: int, after: int) -> bool:
-    """Whether a step, its wait with it, is over when another begins."""
-    return before < after and history.done_s(before) <= history.steps[after].start_s
+    """Whether a step, its wait with it, is over when another's own work begins."""
+    return before < after and history.done_s(before) <= history.begins[after]

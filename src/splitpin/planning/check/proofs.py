@@ -2,9 +2,10 @@
 
 Reading of the definitions. What travels with a lifted component disturbs the boundaries that it forms; proofs that it
 `proves` itself may follow, but need not. A joint can be seen while one of its `behind` sets is clear; a notice
-`hidden-joint` excuses joints that cannot. `charged` asks for the release of the isolations of the circuits that
-brought the proof. Conditions without release steps never count as unreleased. Where a jurisdiction and the general
-list both set a limit, the jurisdiction's stands. A job without a date takes any edition of a limit, or none.
+`hidden-joint` that names proof and joint excuses it where it cannot, and nowhere else. `charged` asks for the release
+of the isolations of the circuits that brought the proof. Conditions without release steps never count as unreleased.
+Where a jurisdiction and the general list both set a limit, the jurisdiction's stands. A job without a date takes any
+edition of a limit, or none.
 """
 
 from collections.abc import Iterator
@@ -96,12 +97,13 @@ def _stage_faults(
     history: History, record: Proof, demand: Demand, steps: tuple[int, ...], plan: Plan
 ) -> Iterator[Fault]:
     if record.stage == "open":
-        if any(notice.code == "hidden-joint" for notice in plan.notices):
-            return
         for joint in demand.joints:
             hidden = [step for step in steps if _hidden(history, joint, step)]
-            if hidden:
+            excused = _excused(history, record, joint, plan)
+            if hidden and not excused:
                 yield Fault(hidden[0] + 1, "proof-hidden", f"{record.id} while {joint} cannot be seen")
+            elif excused and not hidden:
+                yield Fault(steps[0] + 1, "notice", f"{joint} is called hidden from {record.id}, and it is not")
         return
     for away, back in (("take", "fit"), ("undo", "remake")):
         for thing in history.did[away]:
@@ -112,6 +114,18 @@ def _stage_faults(
 def _hidden(history: History, joint: str, step: int) -> bool:
     record = history.definitions.joints[joint]
     return bool(history.in_the_way(record.behind, history.carrier_out(record.between, step), step))
+
+
+def _excused(history: History, record: Proof, joint: str, plan: Plan) -> bool:
+    """Whether a notice says that this proof cannot see this joint, by their titles or the titles of its two ends."""
+    wanted = history.definitions.joints[joint]
+    ends = [one.title for end in wanted.between if (one := history.definitions.components.get(end)) is not None]
+    return any(
+        notice.code == "hidden-joint"
+        and record.title in notice.message
+        and (wanted.title in notice.message if wanted.title else all(end in notice.message for end in ends))
+        for notice in plan.notices
+    )
 
 
 def _plant_faults(history: History, record: Proof, demand: Demand, steps: tuple[int, ...]) -> Iterator[Fault]:
