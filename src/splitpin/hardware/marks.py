@@ -93,13 +93,16 @@ def allowed(standard: Standard) -> str:
 
 
 def read_marks(cursor: Cursor, standard: Standard, size: str) -> dict[str, str]:
-    """The marks from the cursor to the end, in any order, by name: `property_class`, `point`, `recess`."""
+    """The marks from the cursor to the end, in any order, by name: `property_class`, `point`, `recess`.
+
+    A recess letter that is missing is a fault; its hint names the drivers of the size (empty: no size was read).
+    """
     found: dict[str, str] = {}
     cursor.skip_gap()
     while (token := cursor.token()) is not None:
         _read_mark(cursor, standard, token, found)
         cursor.skip_gap()
-    if standard.drive == "cross" and "recess" not in found:
+    if standard.drive == "cross" and size and "recess" not in found:
         number = sizes.tool_row(standard, float(size.split(" x ")[0].lstrip("MST")))["number"]
         message = "the recess letter is missing: which cross recess is it, H or Z?"
         hint = f"add ` - H` (driver PH{number}) or ` - Z` (driver PZ{number})"

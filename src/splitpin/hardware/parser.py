@@ -43,6 +43,8 @@ def _read(cursor: Cursor) -> tuple[Designation | None, list[Fault]]:
     if size is None:
         return None, cursor.faults
     marks = read_marks(cursor, standard, size[0])
+    if not size[0]:
+        return None, cursor.faults
     designation = Designation(
         standard=standard.name,
         size=size[0],

@@ -37,10 +37,14 @@ EXAMPLES = {
 }
 
 Size = tuple[str, str]  # as `size` and `second` of a designation
+NO_SIZE: Size = ("", "")
 
 
 def read_size(cursor: Cursor, standard: Standard) -> Size | None:
-    """The size at the cursor in canonical spelling; None, with a fault, where the standard has no such size."""
+    """The size at the cursor in canonical spelling.
+
+    With a fault: None where no size stands there, an empty size where the standard does not have the one that does.
+    """
     found = cursor.match(FORMS[standard.thread])
     if found is None or found[0].strip().upper() == "G":
         _missing(cursor, standard)
@@ -66,7 +70,7 @@ def plain(number: str) -> str:
     return format(Decimal(number.replace(",", ".")).normalize(), "f")
 
 
-def _metric(cursor: Cursor, standard: Standard, found: re.Match[str]) -> Size | None:
+def _metric(cursor: Cursor, standard: Standard, found: re.Match[str]) -> Size:
     letters = standard.thread if standard.thread in ("M", "ST") else ""
     first, *rest = [plain(number) for number in found.groups() if number]
     d, known = float(first), sizes.diameters(standard)
@@ -77,7 +81,7 @@ def _metric(cursor: Cursor, standard: Standard, found: re.Match[str]) -> Size | 
         odd = letters == "M" and d not in thread.diameters()
         why = "is not a preferred size (ISO 261)" if odd else f"is not a size of {standard.name}"
         cursor.fault(found.start(), found.end(1), f"{letters}{first} {why}", f"the nearest: {close}")
-        return None
+        return NO_SIZE
     if standard.thread == "M":
         return _thread(cursor, standard, found, first, rest)
     second = rest[0] if rest else ""
@@ -133,21 +137,21 @@ def _check_second(cursor: Cursor, standard: Standard, found: re.Match[str], firs
             cursor.fault(*span, f"a {first} mm tab is not {second} mm thick", f"thickness {' or '.join(made)} mm")
 
 
-def _pipe(cursor: Cursor, found: re.Match[str]) -> Size | None:
+def _pipe(cursor: Cursor, found: re.Match[str]) -> Size:
     whole = re.sub(r"\s*/\s*", "/", (found["size"] or "").replace(".", " "))
     size = " ".join(f"{whole} {FRACTIONS.get(found['glyph'] or '', '')}".split())
     if (size,) not in tables.index("pipe_threads", "size"):
         known = ", ".join(f"G {row['size']}" for row in tables.rows("pipe_threads"))
         cursor.fault(found.start(), cursor.at, f"G {size} is not a size of ISO 228-1", f"known: {known}")
-        return None
+        return NO_SIZE
     return f"G {size}", ""
 
 
-def _dash(cursor: Cursor, found: re.Match[str]) -> Size | None:
+def _dash(cursor: Cursor, found: re.Match[str]) -> Size:
     number = found[1]
     if (number,) in tables.index("o_rings", "dash"):
         return number, ""
     series = [row["dash"] for row in tables.rows("o_rings") if row["dash"][0] == number[0]]
     hint = f"the series runs from {series[0]} to {series[-1]}" if series else "dash numbers run from 001 to 475"
     cursor.fault(*found.span(), f"{number} is not a dash number", hint)
-    return None
+    return NO_SIZE

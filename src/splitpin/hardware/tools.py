@@ -5,13 +5,14 @@ one for the head, one to hold the nut. Where sources or editions leave the size 
 own: both go in the bag.
 """
 
-from collections.abc import Collection
+from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from itertools import product
 
 from splitpin.hardware import sizes, tables
 from splitpin.hardware.designation import Designation
 from splitpin.hardware.standard import standards
+from splitpin.records.catalogue import Tool
 
 Needs = tuple[tuple[str, ...], ...]
 
@@ -103,6 +104,16 @@ def driver_limits(needed: Needs) -> tuple[DriverLimit, ...]:
 def too_weak(needed: Needs, torque_nm: float) -> tuple[DriverLimit, ...]:
     """The drivers of a need whose limit (the low end of its band) a torque of `torque_nm` > 0 exceeds: warn."""
     return tuple(limit for limit in driver_limits(needed) if torque_nm > limit.low_nm)
+
+
+def torque_tools(torque_nm: float, tools: Mapping[str, Tool]) -> tuple[str, ...]:
+    """The torque wrenches and drivers among these tools whose range holds a torque: narrowest first, then by id."""
+    reach = [
+        (tool.max_nm - (tool.min_nm or 0.0), name)
+        for name, tool in tools.items()
+        if tool.max_nm is not None and (tool.min_nm or 0.0) <= torque_nm <= tool.max_nm
+    ]
+    return tuple(name for _, name in sorted(reach))
 
 
 @dataclass(frozen=True, slots=True)

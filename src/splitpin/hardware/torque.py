@@ -145,6 +145,8 @@ def _steel(designation: Designation, into: Material, condition: str) -> Torque |
         f"T = K·d·F, K = {row['k']} ({row['title']}; {row['k_low']} to {row['k_high']} seen), "
         f"F = 75 % of the proof load = {preload / 1000:.1f} kN (class {name}, ISO 898-1){head}"
     )
+    if designation.mate is not None and designation.mate.means.reuse.startswith("locknut"):
+        basis += "; the prevailing torque of the nut comes on top"
     return Torque(nm, low, high, _conditioned(basis, into))
 
 
