@@ -95,6 +95,12 @@ def test_impossible_plan_prints_its_reasons_and_no_steps() -> None:
     assert "What to do" not in words
 
 
+def test_error_that_leaves_the_plan_standing_is_still_in_the_engineers_way() -> None:
+    error = PLAN.notices[0].model_copy(update={"severity": "error", "message": "too few people", "hint": "Bring one."})
+    words = Page(step_sheet(PLAN.model_copy(update={"notices": (error,)}), JOB, FIRM)).words
+    assert "Put right before work begins too few people Bring one. Not to be done on this visit" in words
+
+
 def test_reading_without_a_limit_asks_for_one() -> None:
     words = Page(step_sheet(PLAN, JOB, FIRM)).words
     assert "Resistance to earth limit not set: enter from your standard Ask the owner Ω" in words

@@ -64,8 +64,21 @@ def test_what_only_hands_the_plant_over_is_no_test() -> None:
 
 
 def test_how_it_was_proved_has_three_phrases() -> None:
-    said = [wording.how_proved(PLAN.model_copy(update={"status": s})) for s in ("proved", "bounded", "impossible")]
+    proved = PLAN.model_copy(update={"status": "proved", "gap_s": 0})
+    bounded = PLAN.model_copy(update={"status": "bounded", "gap_s": 45})
+    impossible = PLAN.model_copy(update={"status": "impossible", "gap_s": 0, "steps": ()})
+    said = [wording.how_proved(plan) for plan in (proved, bounded, impossible)]
     assert said == ["order proved best", "best order found, at most 45 s from best", "proved impossible"]
+
+
+def test_job_impossible_as_asked_says_how_the_rest_was_ordered() -> None:
+    rest = PLAN.model_copy(update={"status": "impossible", "gap_s": 0})
+    assert wording.how_proved(rest) == "proved impossible as asked; for the rest, order proved best"
+
+
+def test_seal_that_an_inspection_decides_is_at_hand_not_new() -> None:
+    step = next(step for step in PLAN.steps if step.seals)
+    assert wording.seal_words(PLAN, step) == ("New: head O-ring", "At hand: 2 × spacer seal")
 
 
 def test_control_characters_are_shown_not_obeyed() -> None:

@@ -129,7 +129,7 @@ def _step(plan: Plan, line: Line, width: int, why: bool) -> list[str]:
     under = [
         "; ".join(details),
         wording.torque_words(step) or "",
-        *(f"New: {seal}" for seal in wording.seal_words(plan, step)),
+        *wording.seal_words(plan, step),
         f"Write down: {step.record}" if step.record else "",
         wording.wait_words(line) or "",
         *((f"because {reason}" for reason in step.because) if why else ()),

@@ -15,8 +15,8 @@ from splitpin.sheets.running import Line, running
 from splitpin.sheets.timeline import TimeLine, time_line
 from splitpin.units import clock
 
-# Printed where it matters (limits, tool list, header), so not said again among the planner's warnings.
-_SAID_ELSEWHERE = ("limit-not-set", "tool-not-owned", "not-proved")
+# Printed where it matters (proofs, tool list, header, refusals), so not said again among the notices.
+_SAID_ELSEWHERE = ("limit-not-set", "tool-not-owned", "not-proved", "closed-to")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -100,8 +100,8 @@ class StepSheet:
     facts: tuple[Fact, ...]
     times: tuple[Fact, ...]
     proved: str
-    impossible: bool
     standing: str
+    obstacles_heading: str | None
     obstacles: tuple[Fact, ...]
     refused: tuple[Fact, ...]
     warnings: tuple[Fact, ...]
@@ -122,6 +122,7 @@ class StepSheet:
 def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
     """The step sheet of `plan`; `job` and `firm` add what the plan does not repeat: site, date, state of the plant."""
     course = running(plan)
+    obstacles = tuple(_notices(plan, "error"))
     return StepSheet(
         firm=firm.firm.title,
         phone=firm.firm.phone,
@@ -135,9 +136,9 @@ def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
             Fact(label="elapsed", text=clock(plan.times.elapsed_s)),
         ),
         proved=wording.how_proved(plan),
-        impossible=plan.status == "impossible",
         standing=wording.STANDING,
-        obstacles=tuple(_notices(plan, "error")) if plan.status == "impossible" else (),
+        obstacles_heading=_obstacles_heading(plan, obstacles),
+        obstacles=obstacles,
         refused=tuple(Fact(label=wording.sentence(refusal.task), text=refusal.reason) for refusal in plan.refused),
         warnings=tuple(_notices(plan, "warning")),
         conditions=tuple(
@@ -186,6 +187,12 @@ def _tool(plan: Plan, tool: PlanTool) -> Item:
     )
 
 
+def _obstacles_heading(plan: Plan, obstacles: tuple[Fact, ...]) -> str | None:
+    if not plan.steps and plan.status == "impossible":
+        return "No plan can be made: proved impossible"
+    return "Put right before work begins" if obstacles else None
+
+
 def _item(part: PlanPart) -> Item:
     remark = "" if part.kind == "consumable" else wording.PART_KINDS[part.kind]
     return Item(quantity=f"{part.quantity} ×", title=part.title, remark=remark)
@@ -205,7 +212,7 @@ def _step_row(plan: Plan, line: Line) -> StepRow:
     titles = wording.tool_titles(plan)
     notes = [wording.people_words(step.people)] if step.people > 1 else []
     notes += [torque] if (torque := wording.torque_words(step)) else []
-    notes += [f"New: {seal}" for seal in wording.seal_words(plan, step)]
+    notes += wording.seal_words(plan, step)
     return StepRow(
         heading=wording.phase_heading(line) if line.opens_phase else None,
         heading_clock=f"from {clock(step.start_s)}" if step.start_s else "",

@@ -64,12 +64,14 @@ def day(date: datetime.date) -> str:
 
 
 def how_proved(plan: Plan) -> str:
-    """How the search for the order ended, in one of three phrases that never stand for each other."""
-    if plan.status == "impossible":
-        return "proved impossible"
-    if plan.status == "bounded":
-        return f"best order found, at most {clock(plan.gap_s)} from best"
-    return "order proved best"
+    """How the search ended, in one of three phrases that never stand for each other.
+
+    A job that is impossible as asked may leave work that can be done; its order is then spoken of apart.
+    """
+    order = f"best order found, at most {clock(plan.gap_s)} from best" if plan.gap_s else "order proved best"
+    if plan.status != "impossible":
+        return order
+    return f"proved impossible as asked; for the rest, {order}" if plan.steps else "proved impossible"
 
 
 def phase_heading(line: Line) -> str:
@@ -111,10 +113,14 @@ def tool_titles(plan: Plan) -> dict[str, str]:
 
 
 def seal_words(plan: Plan, step: Step) -> tuple[str, ...]:
-    """The new seals of a step by title, each once, counted where there are several."""
-    titles = {part.part: part.title for part in plan.parts}
-    seals = Counter(titles.get(seal, spoken(seal)) for seal in step.seals)
-    return tuple(title if count == 1 else f"{count} × {title}" for title, count in seals.items())
+    """The seals of a step by title, each once, counted where there are several: new, or at hand for an inspection."""
+    parts = {part.part: part for part in plan.parts if part.kind == "seal"}
+    words = []
+    for seal, count in Counter(step.seals).items():
+        title = parts[seal].title if seal in parts else spoken(seal)
+        state = "New" if seal not in parts or parts[seal].certain else "At hand"
+        words.append(f"{state}: {title}" if count == 1 else f"{state}: {count} × {title}")
+    return tuple(words)
 
 
 def step_numbers(numbers: Iterable[int]) -> str:
