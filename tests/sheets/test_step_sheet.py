@@ -104,7 +104,7 @@ def test_error_that_leaves_the_plan_standing_is_still_in_the_engineers_way() -> 
 def test_reading_without_a_limit_asks_for_one() -> None:
     words = Page(step_sheet(PLAN, JOB, FIRM)).words
     assert "Resistance to earth limit not set: enter from your standard Ask the owner Ω" in words
-    assert "Drop in ten minutes at most 0.05 bar common practice bar" in words
+    assert "Drop in ten minutes at most 0.05 bar as for pressure, cold bar" in words
     assert "Water temperature for the record °C" in words
     assert "Air seen at the vent yes or no yes no" in words
 

@@ -46,5 +46,8 @@ def test_waits_and_their_labels_never_cross_in_one_lane(rows: list[tuple[int, in
         assert min(left, label_left) >= lanes.get(bar.y, 0.0) - 0.2, "a wait or its label runs into the one before it"
         lanes[bar.y] = max(right, label_left + LABEL)
         assert lanes[bar.y] <= 1000
+    for tick, later in pairwise(strip.ticks):
+        tick_right = float(tick.x) + (LABEL / 2 if tick.anchor == "middle" else 0)
+        assert tick_right <= float(later.x) - (LABEL / 2 if later.anchor == "middle" else LABEL)
     for bar, following in pairwise(strip.busy):
         assert float(bar.x) + float(bar.width) <= float(following.x) + 0.2

@@ -59,10 +59,6 @@ def test_ratio_has_no_unit() -> None:
     assert wording.limit_source(reading) == "Plant log. Warm"
 
 
-def test_what_only_hands_the_plant_over_is_no_test() -> None:
-    assert [proof.id for proof in wording.tests(PLAN)] == ["water-tight", "earth", "turns"]
-
-
 def test_how_it_was_proved_has_three_phrases() -> None:
     proved = PLAN.model_copy(update={"status": "proved", "gap_s": 0})
     bounded = PLAN.model_copy(update={"status": "bounded", "gap_s": 45})

@@ -32,7 +32,7 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
         _section("Tools", _tools(plan, width, why)),
         _section("Seals, parts and consumables", (_part(part, width, why) for part in plan.parts)),
         *_steps(plan, width, why),
-        _section("Proofs", (_proof(plan, proof, width, why) for proof in wording.tests(plan))),
+        _section("Proofs", (_proof(plan, proof, width, why) for proof in plan.proofs)),
     ]
     return wording.visible("\n\n".join("\n".join(block) for block in blocks if block))
 

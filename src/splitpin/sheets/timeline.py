@@ -15,7 +15,7 @@ _BAR_TOP, _BAR_HEIGHT = 4.0, 22.0
 _LANE_HEIGHT = 26.0  # a wait's line, and its label under it
 _LABEL = 76.0  # the widest label
 _SCALE_STEPS_S = (60, 120, 300, 600, 900, 1800, 3600, 7200, 14400)
-_MOST_TICKS = 12
+_MOST_TICKS = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -97,7 +97,12 @@ def time_line(plan: Plan) -> TimeLine | None:
         waits=tuple(waits),
         wait_labels=tuple(labels),
         ticks=tuple(
-            Label(x=_figure(x(at)), y=_figure(scale_y + 22), text=clock(at) if at else "0", anchor="middle")
+            Label(
+                x=_figure(x(at)),
+                y=_figure(scale_y + 22),
+                text=clock(at) if at else "0",
+                anchor="middle" if x(at) + _LABEL / 2 <= _WIDTH else "end",
+            )
             for at in range(0, end_s + 1, apart)
         ),
         scale_y=_figure(scale_y),

@@ -115,7 +115,6 @@ class StepSheet:
     steps: tuple[StepRow, ...]
     rest: str | None
     proofs: tuple[ProofBlock, ...]
-    not_handed_over: tuple[str, ...]
     reasons: tuple[Reason, ...]
 
 
@@ -153,8 +152,7 @@ def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
         strip=time_line(plan),
         steps=tuple(_step_row(plan, line) for line in course.lines),
         rest=wording.idle_words(course.rest) if course.rest else None,
-        proofs=tuple(_proof_block(plan, proof) for proof in wording.tests(plan)),
-        not_handed_over=tuple(proof.failure for proof in plan.proofs if proof not in wording.tests(plan)),
+        proofs=tuple(_proof_block(plan, proof) for proof in plan.proofs),
         reasons=reasons(plan),
     )
 
@@ -231,20 +229,27 @@ def _step_row(plan: Plan, line: Line) -> StepRow:
 
 
 def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
-    return ProofBlock(
-        title=wording.sentence(proof.title),
-        when=wording.proof_words(plan, proof),
-        joints=", ".join(wording.spoken(joint) for joint in proof.joints),
-        readings=tuple(
+    said: dict[str, str] = {}
+    rows = []
+    for reading in proof.readings:
+        source = wording.limit_source(reading)
+        # The readings of one proof often share a long source: it is printed once and then pointed at.
+        pointer = f"as for {said[source]}" if source in said else source
+        said.setdefault(source, reading.title)
+        rows.append(
             ReadingRow(
                 title=wording.sentence(reading.title),
                 unit=wording.unit_words(reading),
                 yes_no=reading.unit == wording.YES_NO,
                 judged=wording.judged(reading),
                 limit=wording.limit_words(reading),
-                source=wording.limit_source(reading),
+                source=min(source, pointer, key=len),
             )
-            for reading in proof.readings
-        ),
+        )
+    return ProofBlock(
+        title=wording.sentence(proof.title),
+        when=wording.proof_words(plan, proof),
+        joints=", ".join(wording.spoken(joint) for joint in proof.joints),
+        readings=tuple(rows),
         failure=proof.failure,
     )

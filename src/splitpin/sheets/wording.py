@@ -83,7 +83,7 @@ def proof_heading(plan: Plan, line: Line) -> str | None:
     """What the next steps prove, above the first of them; None elsewhere."""
     if not line.opens_proof:
         return None
-    return next((f"Proof: {proof.title}" for proof in tests(plan) if proof.id == line.step.proof), None)
+    return next((f"Proof: {proof.title}" for proof in plan.proofs if proof.id == line.step.proof), None)
 
 
 def wait_words(line: Line) -> str | None:
@@ -182,12 +182,6 @@ def limit_source(reading: PlanReading) -> str:
 def unit_words(reading: PlanReading) -> str:
     """What is written behind the figure: a ratio has no unit."""
     return "" if reading.unit == "ratio" else reading.unit
-
-
-def tests(plan: Plan) -> tuple[PlanProof, ...]:
-    """The proofs that prove something of the plant; what only hands it over is there as steps."""
-    handed_over = {step.proof for step in plan.steps if step.phase == "hand-over"}
-    return tuple(proof for proof in plan.proofs if proof.id not in handed_over)
 
 
 def people_words(people: int) -> str:
