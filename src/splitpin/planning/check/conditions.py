@@ -2,9 +2,10 @@
 
 Reading of the definitions. A joint needs its conditions from the step that undoes it to the last that remakes it; a
 guard from taking to fitting; a boundary only when it is disturbed, for it may stay open under a running plant; work
-for as long as its step. What travels with a lifted component guards and forms no less. A condition that the job says already holds is confirmed by one step; what comes before its making is then not asked for, and it may be
-released or left. Of a condition's `after`, each must hold when the first making step begins. A condition without
-release steps holds to the end and keeps nothing waiting.
+for as long as its step. What travels with a lifted component guards and forms no less. A condition that the job says
+already holds is confirmed by one step; what comes before its making is then not asked for, and it may be released or
+left. Of a condition's `after`, each must hold when the first making step begins. A condition without release steps
+holds to the end and keeps nothing waiting.
 """
 
 from collections.abc import Iterator

@@ -1,11 +1,11 @@
 """Whether the plan proves exactly what it disturbed, each proof at its stage and with the limits that are set.
 
 Reading of the definitions. What travels with a lifted component disturbs the boundaries that it forms; proofs that it
-`proves` itself may follow, but need not. A joint can be seen while one of its `behind` sets is clear; a notice
-`hidden-joint` that names proof and joint excuses it where it cannot, and nowhere else. `charged` asks for the release
-of the isolations of the circuits that brought the proof. Conditions without release steps never count as unreleased.
-Where a jurisdiction and the general list both set a limit, the jurisdiction's stands. A job without a date takes any
-edition of a limit, or none.
+`proves` itself may follow, but need not. A lift is over when its joints are remade. A joint can be seen while one of
+its `behind` sets is clear; a notice `hidden-joint` that names proof and joint excuses it where it cannot, and nowhere
+else. `charged` asks for the release of the isolations of the circuits that brought the proof. Conditions without
+release steps never count as unreleased. Where a jurisdiction and the general list both set a limit, the
+jurisdiction's stands. A job without a date takes any edition of a limit, or none.
 """
 
 from collections.abc import Iterator
@@ -50,6 +50,7 @@ def demands_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, .
             for proof in (*bounds, *component.proves):
                 demand = found.setdefault(proof, Demand())
                 demand.after.append(lift.fitted)
+                demand.after.extend(history.back("remake", joint) for joint in lift.joints)
                 demand.must |= name == lift.component or proof in bounds
     for task in doing:
         for proof in task.work.proofs if task.work is not None else ():
@@ -118,12 +119,10 @@ def _hidden(history: History, joint: str, step: int) -> bool:
 
 def _excused(history: History, record: Proof, joint: str, plan: Plan) -> bool:
     """Whether a notice says that this proof cannot see this joint, by their titles or the titles of its two ends."""
-    wanted = history.definitions.joints[joint]
-    ends = [one.title for end in wanted.between if (one := history.definitions.components.get(end)) is not None]
+    wanted, components = history.definitions.joints[joint], history.definitions.components
+    ends = " to ".join(components[end].title if end in components else end for end in wanted.between)
     return any(
-        notice.code == "hidden-joint"
-        and record.title in notice.message
-        and (wanted.title in notice.message if wanted.title else all(end in notice.message for end in ends))
+        notice.code == "hidden-joint" and record.title in notice.message and (wanted.title or ends) in notice.message
         for notice in plan.notices
     )
 
