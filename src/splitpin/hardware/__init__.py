@@ -5,6 +5,7 @@ from splitpin.hardware.fixing import Fixing, resolve
 from splitpin.hardware.parser import parse
 from splitpin.hardware.tools import Choice, choose
 from splitpin.hardware.torque import NoTorque, Torque, given, tightening
+from splitpin.hardware.unreadable import unreadable
 
 __all__ = [
     "Choice",
@@ -18,4 +19,5 @@ __all__ = [
     "parse",
     "resolve",
     "tightening",
+    "unreadable",
 ]

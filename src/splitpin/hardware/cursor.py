@@ -6,7 +6,7 @@ from dataclasses import dataclass, field
 from splitpin.hardware.designation import Fault
 
 GAP = re.compile(r"[\s,;–—-]*")
-TOKEN = re.compile(r"A[1-5]-\w+|\d+\s*HV\b|\d+,\d\b|[^\s,;–—-]+", re.I)
+TOKEN = re.compile(r"A[1-5]-\d\w*|\d+\s*HV\b|\d+,\d\b|[^\s,;–—-]+", re.I)
 
 
 @dataclass(slots=True)

@@ -106,8 +106,8 @@ def _of_text(text: str) -> Fixing | tuple[Fault, ...]:
     found = torque.tightening(designation)
     return Fixing(
         id=text,
-        title=f"{standard.title} {_measure(designation)}{_with_nut(designation)}",
-        plural=f"{standard.plural} {_measure(designation)}{_with_nut(designation)}",
+        title=f"{standard.title} {_measure(designation)}{' with nut' if designation.mate else ''}",
+        plural=f"{standard.plural} {_measure(designation)}{' with nuts' if designation.mate else ''}",
         kind=standard.kind,
         tools=needed,
         off_s=int(times["off_s"]),
@@ -128,10 +128,6 @@ def _measure(designation: Designation) -> str:
     size = designation.size.replace(" x ", " × ")
     unit = " mm" if designation.means.thread in ("tube", "ring", "tab") else ""
     return f"{size} × {designation.second}{unit}" if designation.second else f"{size}{unit}"
-
-
-def _with_nut(designation: Designation) -> str:
-    return " with nut" if designation.mate else ""
 
 
 def _part(designation: Designation, rule: Reuse) -> tuple[str | None, str | None]:

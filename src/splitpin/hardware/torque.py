@@ -75,7 +75,7 @@ def least_preload_n(preload_n: float, tightening_factor: float) -> float:
 
 def rounded(nm: float) -> float:
     """Two figures below 10 N m, whole newton-metres from there: nothing here is known better. Our own rule."""
-    return round(nm, 1) if nm < 10 else float(round(nm))
+    return float(f"{nm:.2g}") if nm < 10 else float(round(nm))
 
 
 def given(nm: float, source: str | None) -> Torque:
