@@ -14,12 +14,15 @@ def hardware(
     designation: Annotated[
         str, typer.Argument(metavar="DESIGNATION", help="As 'ISO 4762 - M6 x 25 - 8.8', or a row of hardware.")
     ],
+    torque_nm: Annotated[
+        float | None, typer.Option("--torque", min=0.01, help="A torque given for the joint, N·m: it wins.")
+    ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print JSON.")] = False,
 ) -> None:
     """Look up a fixing: its tools, sizes, torque with basis, whether it goes back, and the sources."""
     from splitpin.cli import exits
     from splitpin.cli.saying import answer, answer_json
-    from splitpin.hardware import Fixing, NoTorque, parse, resolve, tightening
+    from splitpin.hardware import Fixing, NoTorque, given, parse, resolve, tightening
     from splitpin.reading import read_library
 
     library, _ = read_library(assemblies=())
@@ -34,6 +37,8 @@ def hardware(
     parsed = None if text in library.hardware else parse(text)
     meant = None if isinstance(parsed, tuple) else parsed
     torque = NoTorque("give it on the joint") if meant is None else tightening(meant)
+    if torque_nm is not None:
+        torque = given(torque_nm, None)
     if as_json:
         answer_json(_as_json(found, meant, torque, library))
     else:
@@ -75,13 +80,15 @@ def _text(fixing: "Fixing", meant: "Designation | None", torque: "Torque | NoTor
 
 def _torque(fixing: "Fixing", torque: "Torque | NoTorque", library: "Library") -> list[str]:
     from splitpin.hardware import NoTorque
-    from splitpin.hardware.tools import too_weak
+    from splitpin.hardware.tools import too_weak, torque_tools
 
     if isinstance(torque, NoTorque):
         return [f"  none: {torque.reason}"]
     band = "" if torque.low_nm is None else f" ({torque.low_nm:g} to {torque.high_nm:g})"
     weak = [f"  warning: more than {_title(one.tool, library)} stands" for one in too_weak(fixing.tools, torque.nm)]
-    return [f"  {torque.nm:g} N·m{band}", f"  {torque.basis}", *weak]
+    reach = [_title(tool, library) for tool in torque_tools(torque.nm, library.tools)]
+    with_what = [f"  with: {' or '.join(reach)}"] if reach else []
+    return [f"  {torque.nm:g} N·m{band}", f"  {torque.basis}", *with_what, *weak]
 
 
 def _as_json(
@@ -89,7 +96,7 @@ def _as_json(
 ) -> dict[str, object]:
     from splitpin.hardware import NoTorque
     from splitpin.hardware.facts import facts
-    from splitpin.hardware.tools import driver_limits, too_weak
+    from splitpin.hardware.tools import driver_limits, too_weak, torque_tools
 
     return {
         "designation": str(meant) if meant else fixing.id,
@@ -110,6 +117,7 @@ def _as_json(
             "low_nm": torque.low_nm,
             "high_nm": torque.high_nm,
             "basis": torque.basis,
+            "tools": list(torque_tools(torque.nm, library.tools)),
             "more_than_stands": [one.tool for one in too_weak(fixing.tools, torque.nm)],
         },
         "no_torque": torque.reason if isinstance(torque, NoTorque) else None,
