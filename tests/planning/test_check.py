@@ -176,7 +176,7 @@ REJECTED: dict[str, tuple[str, Callable[[], Plan]]] = {
     "a step that names nothing": ("unnamed", lambda: plan_of(changed("take block", component=None))),
     "a component that is not there": ("unknown", lambda: plan_of(changed("take block", component="boiler"))),
     "a step after the hand-over": ("hand-over", lambda: plan_of(moved("prove function", "record"))),
-    "impossible, and yet with steps": ("impossible", lambda: plan_of(status="impossible")),
+    "impossible for no reason given": ("impossible", lambda: plan_of(status="impossible")),
 }  # fmt: skip
 
 

@@ -7,11 +7,10 @@ still running then. A step takes at least its set-up and the seconds its record 
 
 from collections.abc import Iterator
 
-from splitpin import units
 from splitpin.planning.check.access import Lift
 from splitpin.planning.check.fault import Fault
+from splitpin.planning.check.hands import own_seconds
 from splitpin.planning.check.history import History
-from splitpin.planning.check.procedures import procedure_lines
 from splitpin.records.plan import Plan
 
 
@@ -34,29 +33,12 @@ def clock_faults(history: History, plan: Plan, lifted: tuple[Lift, ...]) -> Iter
         yield Fault(None, "clock", f"{plan.times.elapsed_s} s in all, and the last step ends at {free} s")
     if plan.times.hands_on_s + plan.times.waiting_s != plan.times.elapsed_s:
         yield Fault(None, "clock", "hands on and waiting do not add up to the time in all")
-    for index, least in _least(history, lifted):
-        own = _end(plan, index) - history.begins[index]
-        if own < least:
-            yield Fault(index + 1, "clock", f"leaves {own} s for its own work, and its record gives {least} s")
-
-
-def _end(plan: Plan, index: int) -> int:
-    """The second at which the hands are free again."""
-    return plan.steps[index].start_s + plan.steps[index].seconds
-
-
-def _least(history: History, lifted: tuple[Lift, ...]) -> Iterator[tuple[int, int]]:
-    definitions = history.definitions
-    for joint, (undone, *_) in history.did["undo"].items():
-        record, fixing = definitions.joints[joint], definitions.fixing(joint)
-        yield undone, fixing.off_s * record.count
-        remade = history.did["remake"].get(joint, ())
-        if len(remade) == 1:
-            yield remade[0], fixing.on_s * record.count
-    for index, line in procedure_lines(history):
-        yield index, units.seconds(line.min)
+    for index, least in sorted(own_seconds(history.did, history.definitions).items()):
+        if plan.steps[index].seconds < least:
+            yield Fault(index + 1, "clock", f"takes {plan.steps[index].seconds} s, and its record gives {least} s")
     for lift in lifted:
-        off, on = definitions.handling_s(lift.component, lift.way)
-        yield lift.taken, off
-        if lift.fitted < len(history.steps):
-            yield lift.fitted, on
+        for index, least in zip(
+            (lift.taken, lift.fitted), history.definitions.handling_s(lift.component, lift.way), strict=True
+        ):
+            if index < len(plan.steps) and plan.steps[index].seconds < least:
+                yield Fault(index + 1, "clock", f"takes {plan.steps[index].seconds} s, and its record gives {least} s")

@@ -2,10 +2,10 @@
 
 Reading of the definitions. A joint needs its conditions from the step that undoes it to the last that remakes it; a
 guard from taking to fitting; a boundary only when it is disturbed, for it may stay open under a running plant; work
-for as long as its step. What travels with a lifted component guards and forms no less. A condition that the job says
-already holds is confirmed by one step; what comes before its making is then not asked for, and it may be released or
-left. Of a condition's `after`, each must hold when the first making step begins. A condition without release steps
-holds to the end and keeps nothing waiting.
+for as long as its step. What travels with a lifted component need not bare or disturb anything, and may. A condition
+that the job says already holds is confirmed by one step; what comes before its making is then not asked for, and it
+may be released or left. Of a condition's `after`, each must hold when the first making step begins. A condition
+without release steps lasts as long as the conditions that it comes after, and keeps nothing waiting.
 """
 
 from collections.abc import Iterator
@@ -23,7 +23,7 @@ def condition_faults(history: History, lifted: tuple[Lift, ...], doing: tuple[As
     """Conditions missing, late, given up too soon, made or released in the wrong order, clashing, or not needed."""
     needs = tuple(needs_of(history, lifted, doing))
     for need in needs:
-        if not any(history.holds(condition, need.first, need.last) for condition in need.conditions):
+        if need.must and not any(history.holds(one, need.first, need.last) for one in need.conditions):
             yield _unmet(history, need)
     yield from _making_faults(history)
     yield from _release_faults(history)
@@ -45,14 +45,15 @@ def needs_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...
     for lift in lifted:
         span = (lift.taken, lift.fitted)
         for component in sorted(definitions.group(lift.component)):
+            who, must = f"take {lift.component}", component == lift.component
             for boundary in definitions.components[component].forms:
                 for condition in library.boundaries[boundary].before_opening:
-                    yield Need("boundary", f"take {lift.component}", lift.taken, lift.taken, (condition,))
+                    yield Need("boundary", who, lift.taken, lift.taken, (condition,), must)
             for medium in definitions.components[component].guards:
                 for condition in library.media[medium].before_opening:
-                    yield Need("guard", f"take {lift.component}", *span, (condition,))
+                    yield Need("guard", who, *span, (condition,), must)
                 for circuit in definitions.circuits_of(medium):
-                    yield from _isolation(definitions, circuit, "guard", f"take {lift.component}", span)
+                    yield from _isolation(definitions, circuit, "guard", who, span, must)
     for task in doing:
         for step in work_steps(history, task) if task.work is not None else ():
             for condition in task.work.conditions if task.work is not None else ():
@@ -60,10 +61,10 @@ def needs_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...
 
 
 def _isolation(
-    definitions: Definitions, circuit: Circuit, rule: str, who: str, span: tuple[int, int]
+    definitions: Definitions, circuit: Circuit, rule: str, who: str, span: tuple[int, int], must: bool = True
 ) -> Iterator[Need]:
     if circuit.isolate:
-        yield Need(rule, who, *span, definitions.isolations(circuit))
+        yield Need(rule, who, *span, definitions.isolations(circuit), must)
 
 
 def _unmet(history: History, need: Need) -> Fault:

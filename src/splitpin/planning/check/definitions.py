@@ -22,13 +22,15 @@ class Asked:
 
 @dataclass(frozen=True, slots=True)
 class Need:
-    """A condition that must hold from one step to another: any one of `conditions`; `who` says whose need it is."""
+    """A condition that must hold from one step to another: any one of `conditions`; `who` says whose need it is.
+    With `must` false the need may be felt or not: it excuses the condition, and does not ask for it."""
 
     rule: str
     who: str
     first: int
     last: int
     conditions: tuple[str, ...]
+    must: bool = True
 
 
 @dataclass(frozen=True)
@@ -103,6 +105,13 @@ class Definitions:
         """The conditions that isolate the circuit, without the ways that this job rules out."""
         out = self.visit.job.job.rule_out
         return tuple(isolation.makes for isolation in circuit.isolate if isolation.by not in out)
+
+    def released_by(self, condition: str) -> tuple[str, ...]:
+        """The conditions whose release ends this one: itself, or those it comes after where it has no release."""
+        record = self.library.conditions[condition]
+        if record.release or not record.after:
+            return (condition,)
+        return tuple(dict.fromkeys(one for earlier in record.after for one in self.released_by(earlier)))
 
     def circuits_of(self, medium: str) -> tuple[Circuit, ...]:
         """Every circuit of this plant that carries the medium."""

@@ -69,8 +69,8 @@ class History:
         return self.away(component, step) and self.ends.get(component) == "out"
 
     def clear(self, component: str, step: int) -> bool:
-        """Out of the way: by itself or with what carries it."""
-        return any(self.away(one, step) for one in self.definitions.chain(component))
+        """Out of the way: out or aside by itself, or carried out with its carrier."""
+        return self.away(component, step) or any(self.out(one, step) for one in self.definitions.carriers(component))
 
     def carrier_out(self, ends: tuple[str, ...], step: int, *, of_itself: bool = True) -> str | None:
         """The innermost component that is out and has all these ends in its group. With `of_itself` false the
@@ -103,9 +103,12 @@ class History:
         return None if not steps else (max(steps), self.done_s(max(steps)))
 
     def given_up(self, condition: str) -> int:
-        """The first step of its release; past the last step where it is never released."""
-        first = self.first("release", condition)
-        return len(self.steps) if first is None else first
+        """The first step of its release; past the last step where it is never released. A condition that has no
+        release of its own lasts as long as those it was made after: water stays out until the valves are opened."""
+        return min(
+            len(self.steps) if (first := self.first("release", one)) is None else first
+            for one in self.definitions.released_by(condition)
+        )
 
     def holds(self, condition: str, first: int, last: int) -> bool:
         """Whether the condition holds from the start of one step to the end of another."""
@@ -147,12 +150,13 @@ def read_history(plan: Plan, definitions: Definitions) -> tuple[History, list[Fa
                 faults.append(Fault(step.n, "twice", f"{step.action} {thing} a second time"))
             else:
                 before.append(index)
+    when = {action: {thing: tuple(found) for thing, found in things.items()} for action, things in did.items()}
     history = History(
         definitions,
         plan.steps,
-        {action: {thing: tuple(found) for thing, found in things.items()} for action, things in did.items()},
+        when,
         {component.id: component.ends for component in plan.opened.components},
-        begins(plan.steps, definitions),
+        begins(plan.steps, when, definitions),
     )
     for joint, found in history.did["remake"].items():
         # A pattern is two steps: all pieces started by hand, then tightened.

@@ -1,11 +1,11 @@
 """Whether the plan proves exactly what it disturbed, each proof at its stage and with the limits that are set.
 
-Reading of the definitions. What travels with a lifted component disturbs the boundaries that it forms; proofs that it
-`proves` itself may follow, but need not. A lift is over when its joints are remade. A joint can be seen while one of
-its `behind` sets is clear; a notice `hidden-joint` that names proof and joint excuses it where it cannot, and nowhere
-else. `charged` asks for the release of the isolations of the circuits that brought the proof. Conditions without
-release steps never count as unreleased. Where a jurisdiction and the general list both set a limit, the
-jurisdiction's stands. A job without a date takes any edition of a limit, or none.
+Reading of the definitions. What travels with a lifted component may bring the proofs of its boundaries and its own, and
+need not. A lift is over when its joints are remade. A joint can be seen while one of its `behind` sets is clear; a
+notice `hidden-joint` that names proof and joint excuses it where it cannot, and nowhere else. `charged` asks for the
+release of the isolations of the circuits that brought the proof, or of what they came after where they have no release
+of their own. Other conditions without release steps never count as unreleased. Where a jurisdiction and the general
+list both set a limit, the jurisdiction's stands. A job without a date takes any edition of a limit, or none.
 """
 
 from collections.abc import Iterator
@@ -46,12 +46,12 @@ def demands_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, .
     for lift in lifted:
         for name in sorted(definitions.group(lift.component)):
             component = definitions.components[name]
-            bounds = [p for b in component.forms for p in definitions.library.boundaries[b].after_remaking]
+            bounds = (p for b in component.forms for p in definitions.library.boundaries[b].after_remaking)
             for proof in (*bounds, *component.proves):
                 demand = found.setdefault(proof, Demand())
                 demand.after.append(lift.fitted)
                 demand.after.extend(history.back("remake", joint) for joint in lift.joints)
-                demand.must |= name == lift.component or proof in bounds
+                demand.must |= name == lift.component
     for task in doing:
         for proof in task.work.proofs if task.work is not None else ():
             demand = found.setdefault(proof, Demand())
@@ -138,7 +138,8 @@ def _plant_faults(history: History, record: Proof, demand: Demand, steps: tuple[
         released.update(made)
     elif record.plant == "charged":
         for circuit in demand.circuits:
-            released.update(c for c in definitions.isolations(definitions.circuits[circuit]) if c in made)
+            for isolation in definitions.isolations(definitions.circuits[circuit]):
+                released.update(one for one in definitions.released_by(isolation) if isolation in made)
     for condition in sorted(released - set(record.held)):
         last = history.last("release", condition)
         if definitions.library.conditions[condition].release and (last is None or not over(history, last, steps[0])):

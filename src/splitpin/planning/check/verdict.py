@@ -29,15 +29,16 @@ def check_plan(plan: Plan, visit: Visit) -> tuple[Fault, ...]:
     """Every rule that the plan breaks, sorted by step; nothing when the plan is accepted.
 
     The readings chosen where the definitions leave room stand at the head of each module of this package. A plan that
-    calls itself impossible is accepted when it has no steps and an error among its notices. That a plan is the best
-    one is not checked here; that it opens nothing it does not need is.
+    calls itself impossible says why in an error among its notices, and what steps it has are checked like any. That a
+    plan is the best one is not checked here; that it opens nothing it does not need is.
     Cost: grows with (components lifted) x (steps) x (joints); some milliseconds for a hundred steps.
     """
-    if plan.status == "impossible":
+    if plan.status == "impossible" and not plan.steps:
         return tuple(_impossible_faults(plan))
     definitions = Definitions(visit)
     history, faults = read_history(plan, definitions)
     lifted, doing = lifts(history), wanted(plan, definitions)
+    faults += _impossible_faults(plan)
     faults += access_faults(history)
     faults += needless_faults(history, doing)
     faults += task_faults(history, plan)
@@ -53,8 +54,6 @@ def check_plan(plan: Plan, visit: Visit) -> tuple[Fault, ...]:
 
 def _impossible_faults(plan: Plan) -> list[Fault]:
     faults = []
-    if plan.steps:
-        faults.append(Fault(None, "impossible", "the plan calls itself impossible and has steps"))
-    if all(notice.severity != "error" for notice in plan.notices):
+    if plan.status == "impossible" and all(notice.severity != "error" for notice in plan.notices):
         faults.append(Fault(None, "impossible", "the plan calls itself impossible and does not say why"))
     return faults
