@@ -66,6 +66,10 @@ def test_the_tables_say(text: str, name: str, value: str) -> None:
     assert said(text)[name] == value
 
 
+def test_a_class_that_is_not_made_at_a_size_has_no_figures() -> None:
+    assert "class" not in said("ISO 4017 - M18 x 40 - 9.8")  # ISO 898-1: 9.8 up to 16 mm
+
+
 def test_an_edition_that_is_typed_is_the_one_printed() -> None:
     found = parse("ISO 4762:1997 - M6 x 25")
     assert isinstance(found, Designation)

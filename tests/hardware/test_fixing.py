@@ -99,6 +99,12 @@ def test_only_tools_of_the_catalogue_are_named() -> None:
     )
 
 
+def test_a_ring_that_no_pliers_reach_is_a_fault() -> None:
+    assert resolve("DIN 471 - 120 x 4", Library()) == (
+        Fault(0, 17, "no external circlip pliers known for 120 mm", "name a [[hardware]] row with its own tools"),
+    )
+
+
 def test_a_wrong_designation_brings_its_faults() -> None:
     found = resolve("ISO 4762 - M9 x 25", Library())
     assert found == (Fault(11, 2, "M9 is not a preferred size (ISO 261)", "the nearest: M8 and M10"),)

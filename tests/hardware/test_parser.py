@@ -133,6 +133,24 @@ def test_an_edition_makes_a_difference() -> None:
             "after the size may stand: St or a stainless class such as A2-20H; "
             "a point (C, F, R); a recess letter (H, Z)",
         ),
+        (
+            "ISO 4762 - M6 - 45H",
+            16, 3,
+            "`45H` is a property class of set screws, not screws",
+            "ISO 4762 takes 4.6, 4.8, 5.6, 5.8, 6.8, 8.8, 9.8, 10.9, 12.9 or a stainless class such as A2-70",
+        ),
+        (
+            "ISO 4017/ISO 4071 - M8",
+            9, 8,
+            "ISO 4071 is not a standard known here",
+            "did you mean ISO 4027 or ISO 4017 or ISO 4014?",
+        ),
+        (
+            "ISO 4017/old - M8",
+            9, 8,
+            "this is not a standard designation",
+            "it begins with a standard, as in `ISO 4762 - M6 x 25 - 8.8`",
+        ),
         ("ISO 4762 - M6 - 8.8 - 10.9", 22, 4, "`10.9` contradicts `8.8`", "keep one of the two"),
         (
             "ISO 4017/ISO 4032 - M8",

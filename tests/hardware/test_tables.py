@@ -5,7 +5,7 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.hardware import sizes, tables
+from splitpin.hardware import sizes, tables, thread
 from splitpin.hardware.standard import standards
 
 FOLDER = Path(__file__).resolve().parent.parent.parent / "catalog" / "standards"
@@ -55,6 +55,23 @@ def test_a_row_with_two_values_says_that_they_are_disputed(name: str, first: str
 def test_two_rows_for_one_key_are_refused() -> None:
     with pytest.raises(ValueError, match="hexagons: two rows for iso"):
         tables.index("hexagons", "series")
+
+
+def test_a_row_of_the_wrong_width_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    (tmp_path / "standards").mkdir()
+    (tmp_path / "standards" / "short.csv").write_text("# a table\na,b,mark,source\n1,2,agreed\n", encoding="utf-8")
+    monkeypatch.setattr(tables, "data_folders", lambda: (tmp_path, tmp_path))
+    with pytest.raises(ValueError, match="short: 1: 3 cells under 4 columns"):
+        tables.rows("short")
+
+
+def test_sizes_that_are_not_there_are_refused() -> None:
+    with pytest.raises(KeyError):
+        sizes.tool_row(standards()["ISO 4762"], 9)
+    with pytest.raises(KeyError):
+        thread.metric(9)
+    with pytest.raises(KeyError):
+        thread.metric(8, 1.1)
 
 
 def test_every_standard_finds_its_sizes_tools_times_and_rule() -> None:

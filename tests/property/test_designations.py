@@ -107,6 +107,9 @@ def test_spelling_does_not_change_the_meaning(designation: Designation, by: str,
 @given(designations())
 def test_every_designation_resolves_to_a_whole_fixing(designation: Designation) -> None:
     found = resolve(str(designation), Library())
+    if designation.means.thread == "ring" and designation.diameter > 100:  # beyond every plier known
+        assert not isinstance(found, Fixing)
+        return
     assert isinstance(found, Fixing)
     assert found.off_s > 0
     assert found.on_s > 0

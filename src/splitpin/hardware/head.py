@@ -22,6 +22,7 @@ def read_standard(cursor: Cursor) -> Standard | None:
     if head is None:
         message = "this is not a standard designation"
         cursor.fault(start, cursor.end, message, "it begins with a standard, as in `ISO 4762 - M6 x 25 - 8.8`")
+        cursor.at = len(cursor.text)
         return None
     name = f"{head['body'].upper()} {head['number']}"
     whole = f"{name}-{head['part']}" if head["part"] else name
@@ -31,6 +32,7 @@ def read_standard(cursor: Cursor) -> Standard | None:
     if name in standards():
         cursor.at = head.end("number")
         return standards()[name]
+    cursor.at = head.end()
     close = near(whole) or near(name)
     hint = f"did you mean {' or '.join(close)}?" if close else "see catalog/standards/standards.csv for those known"
     cursor.fault(head.start("body"), head.end(), f"{whole} is not a standard known here", hint)

@@ -39,6 +39,8 @@ def _read(cursor: Cursor) -> tuple[Designation | None, list[Fault]]:
     other = read_alternative(cursor, standard)
     edition = read_edition(cursor)
     cursor.skip_gap()
+    if cursor.faults and cursor.at == len(cursor.text):  # nothing left to be wrong: no size to miss
+        return None, cursor.faults
     size = read_size(cursor, standard)
     if size is None:
         return None, cursor.faults
