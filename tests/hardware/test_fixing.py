@@ -5,6 +5,7 @@ import time
 import pytest
 
 from splitpin.hardware import Fault, Fixing, resolve, unreadable
+from splitpin.hardware.standard import standards
 from splitpin.notices import Notice, Place
 from splitpin.reading import read_library
 from splitpin.records.assembly import Assembly, AssemblyHead, Component, Joint
@@ -200,3 +201,7 @@ def test_thirty_designations_resolve_within_ten_milliseconds(library: Library) -
     found = [resolve(text, library) for text in THIRTY]
     assert time.perf_counter() - begun < 0.010
     assert all(isinstance(one, Fixing) for one in found)
+
+
+def test_every_standard_is_of_a_kind_of_the_catalogue(library: Library) -> None:
+    assert {standard.kind for standard in standards().values()} <= set(library.kinds)
