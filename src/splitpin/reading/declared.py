@@ -40,18 +40,12 @@ _ID_LINE = re.compile(r"""^[ \t]*id[ \t]*=[ \t]*["']([a-z0-9-]+)["']""", re.MULT
 
 @dataclass(frozen=True, slots=True)
 class Declaration:
-    """A name, and the table that declares it."""
+    """A name: the document, the table that declares it, the way to that table, and the place of the name."""
 
     document: Document
+    owner: dict[str, Any]
     steps: Steps
     place: Place
-
-    @property
-    def table(self) -> dict[str, Any]:
-        """The declaring table as the file has it."""
-        table = self.document.toml.value(self.steps)
-        assert isinstance(table, dict)
-        return table
 
 
 Names = dict[str, dict[str, Declaration]]  # by what they name, then by name
@@ -89,7 +83,7 @@ def declared(documents: Iterable[Document]) -> Declared:
             for noun, name, where in _names(kind, steps, table):
                 everywhere = noun in _EVERYWHERE.values() or noun in ("assembly", "jurisdiction", "limit")
                 names = (found.everywhere if everywhere else inside).setdefault(noun, {})
-                declaration = Declaration(document, steps, document.toml.place(*where))
+                declaration = Declaration(document, table, steps, document.toml.place(*where))
                 first = names.setdefault(name, declaration)
                 if first is not declaration and not _may_repeat(noun, first, declaration):
                     found.notices.append(_duplicate(noun, name, declaration.place, first.place))
@@ -136,7 +130,7 @@ def _may_repeat(noun: str, first: Declaration, again: Declaration) -> bool:
     """Roles and ways to isolate are shared; a limit has one row in each jurisdiction and for each span of dates."""
     if noun in ("role", "way to isolate"):
         return True
-    return noun == "limit" and (first.document is not again.document or _apart(first.table, again.table))
+    return noun == "limit" and (first.document is not again.document or _apart(first.owner, again.owner))
 
 
 def _apart(first: dict[str, Any], again: dict[str, Any]) -> bool:

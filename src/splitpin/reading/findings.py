@@ -2,16 +2,37 @@
 
 from collections.abc import Sequence
 
-from splitpin.notices import Notice
+from splitpin.notices import Notice, has_errors
+from splitpin.reading.agreement import agreement_notices
+from splitpin.reading.clashes import clash_notices
 from splitpin.reading.crossrefs import reference_notices
 from splitpin.reading.declared import declared
 from splitpin.reading.document import Document
+from splitpin.reading.freedom import freedom_notices
+from splitpin.reading.holding import circle_of_carriers, holding_notices
+from splitpin.reading.sequence import sequence_notices
+from splitpin.reading.tasks import task_notices
+from splitpin.records.assembly import Assembly
+from splitpin.records.library import Library
 
 
-def findings(documents: Sequence[Document]) -> list[Notice]:
-    """What is wrong beyond the single value, in no order: names first, then what the tables say together."""
+def findings(documents: Sequence[Document], library: Library) -> list[Notice]:
+    """What is wrong beyond the single value, in no order. `library` holds the records of the sound documents.
+
+    An assembly is asked whether it comes apart only when all its names are known, for it cannot be said before.
+    """
     names = declared(documents)
     notices = list(names.notices)
     for document in documents:
-        notices += reference_notices(document, names)
+        own = reference_notices(document, names) + agreement_notices(document) + task_notices(document, names)
+        if isinstance(document.record, Assembly) and not has_errors(own):
+            own += _apart(document, document.record)
+        notices += own
+    notices += sequence_notices(names, library)
+    notices += clash_notices(names, library, documents)
     return notices
+
+
+def _apart(document: Document, assembly: Assembly) -> list[Notice]:
+    circles = circle_of_carriers(document, assembly)
+    return circles or holding_notices(document, assembly) + freedom_notices(document, assembly)

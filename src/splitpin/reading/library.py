@@ -27,8 +27,9 @@ def read_library(
     missing either. Cost grows with the lines read.
     """
     documents, notices = read_documents(data_files(assemblies=assemblies, extra=extra))
-    notices += findings(documents)
-    return gather(documents), in_order(notices)
+    library = gather(documents)
+    notices += findings(documents, library)
+    return library, in_order(notices)
 
 
 def data_files(*, assemblies: Collection[str] | None = None, extra: Path | None = None) -> list[Path]:

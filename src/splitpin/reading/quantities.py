@@ -17,7 +17,7 @@ _WHOLE_WORDS = {"seconds": "s", "minutes": "min", "hours": "h", "min": "min"}  #
 
 
 def parted(key: str) -> tuple[str, str] | None:
-    """The stem and the unit of a key: `off_s` is ("off", "s"), `seconds` is ("", "s"); None for a key without a unit."""
+    """The stem and the unit of a key: `off_s` is ("off", "s"), `seconds` ("", "s"); None for a key without a unit."""
     if key in _WHOLE_WORDS:
         return "", _WHOLE_WORDS[key]
     stem, _, unit = key.rpartition("_")
@@ -33,7 +33,7 @@ def same_in_other_unit(key: str, known: Iterable[str]) -> str | None:
 
 
 def converted(figure: int | float, key: str, other: str) -> str | None:
-    """The figure under `key` as it is written under `other`; None where the quantities differ or it does not come out."""
+    """The figure under `key` as it is to be under `other`; None where the quantities differ or it does not come out."""
     parts, other_parts = parted(key), parted(other)
     assert parts is not None
     assert other_parts is not None

@@ -35,8 +35,8 @@ def read_visit(job_path: Path) -> tuple[Visit | None, tuple[Notice, ...]]:
     wanted = [str(_assembly(document)) for document in own if document.kind is JobFile]
     documents, found = read_documents(data_files(assemblies=wanted, extra=firm and firm.parent), like=job_path)
     notices += found
-    notices += findings([*documents, *own])
     library = gather(documents)
+    notices += findings([*documents, *own], library)
     jobs = [document.record for document in own if isinstance(document.record, JobFile)]
     firms_read = [document.record for document in own if isinstance(document.record, FirmFile)]
     sorted_notices = in_order(notices)

@@ -1,0 +1,105 @@
+"""What the keys of one table say together."""
+
+from collections.abc import Callable, Iterator
+from typing import Any
+
+from splitpin.notices import Notice
+from splitpin.reading.document import Document
+from splitpin.reading.located import Located, Steps
+from splitpin.reading.nearest import listed
+from splitpin.records.assembly import Component, Joint, Way
+from splitpin.records.base import Record
+from splitpin.records.catalogue import Hardware, Tool, ToolFamily
+from splitpin.records.job import Task
+from splitpin.records.procedure import Limit
+
+RENEW_SEAL = "renew-seal"  # the one task that is done on a joint
+_ASKED = ("component", "role", "joint")
+
+_Table = dict[str, Any]
+
+
+def agreement_notices(document: Document) -> list[Notice]:
+    """Where keys of one table contradict each other or want another key beside them."""
+    notices: list[Notice] = []
+    for kind, steps, table in document.tables():
+        if kind in _RULES:
+            notices += _RULES[kind](document.toml, steps, table)
+    return notices
+
+
+def _component(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if "behind" in table and "way" in table:
+        message = f"{toml.named(steps)} has both `behind` and `[[component.way]]`"
+        hint = "give each way its own `behind`"
+        yield Notice("one-of", message, toml.key_place(*steps, "behind"), hint)
+
+
+def _way(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if ("off_s" in table or "on_s" in table) and "basis" not in table:
+        hint = 'give basis = "common practice" or "from memory"'
+        yield Notice("no-source", f"{toml.named(steps)} has seconds without a `basis`", toml.place(*steps), hint)
+
+
+def _joint(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if "torque_nm" in table and "torque_source" not in table:
+        message = f"{toml.named(steps)} has `torque_nm` without `torque_source`"
+        hint = "a torque is only as good as where it comes from: give its standard or table"
+        yield Notice("no-source", message, toml.key_place(*steps, "torque_nm"), hint)
+    if "seal_count" in table and "seal" not in table:
+        message = f"{toml.named(steps)} has `seal_count` but no `seal`"
+        yield Notice("missing-key", message, toml.key_place(*steps, "seal_count"))
+    between = table.get("between")
+    if isinstance(between, list) and len(between) == 2 and between[0] == between[1]:
+        message = f"{toml.named(steps)} holds nothing: both its ends are {toml.typed(*steps, 'between', 0)}"
+        yield Notice("joint-holds-nothing", message, toml.place(*steps, "between"))
+
+
+def _hardware(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if table.get("reuse") == "n-times" and "uses" not in table:
+        message = f'{toml.named(steps)} has `reuse` = "n-times" but no `uses`'
+        yield Notice("missing-key", message, toml.place(*steps, "reuse"), "say how many times: uses = 5")
+
+
+def _tool_family(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    for key in ("id", "title"):
+        if isinstance(table.get(key), str) and "{size}" not in table[key]:
+            message = f"`{key}` is {toml.typed(*steps, key)}; in a family of tools it must hold {{size}}"
+            yield Notice("bad-id", message, toml.place(*steps, key))
+
+
+def _rising(low: str, high: str) -> Callable[[Located, Steps, _Table], Iterator[Notice]]:
+    def rule(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+        least, most = table.get(low), table.get(high)
+        comparable = type(least) is type(most) or (isinstance(least, int | float) and isinstance(most, int | float))
+        if least is not None and most is not None and comparable and least > most:
+            message = f"`{low}` is {toml.typed(*steps, low)}, above `{high}`, which is {toml.typed(*steps, high)}"
+            yield Notice("out-of-range", message, toml.place(*steps, low))
+
+    return rule
+
+
+def _limit(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    yield from _rising("min", "max")(toml, steps, table)
+    yield from _rising("valid_from", "valid_until")(toml, steps, table)
+
+
+def _task(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    asked = [key for key in _ASKED if key in table]
+    if not asked:
+        yield Notice("one-of", f"{toml.named(steps)} names nothing", toml.place(*steps), f"give it {listed(_ASKED)}")
+    elif len(asked) > 1:
+        message = f"{toml.named(steps)} has both `{asked[0]}` and `{asked[1]}`; one task is on one thing"
+        yield Notice("one-of", message, toml.key_place(*steps, asked[1]), "make two tasks of it")
+
+
+_RULES: dict[type[Record], Callable[[Located, Steps, _Table], Iterator[Notice]]] = {
+    Component: _component,
+    Way: _way,
+    Joint: _joint,
+    Hardware: _hardware,
+    ToolFamily: _tool_family,
+    Tool: _rising("min_nm", "max_nm"),
+    Limit: _limit,
+    Task: _task,
+}
