@@ -1,12 +1,45 @@
-"""Every file that is named, checked."""
+"""Every file that is named, checked, together with what it refers to."""
 
+import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from splitpin.notices import Notice, in_order
-from splitpin.reading.library import read_library
+from splitpin.notices import Notice, Place, in_order
+from splitpin.reading.findings import findings
+from splitpin.reading.folders import firm_file, toml_files
+from splitpin.reading.library import data_files, gather, read_documents
+from splitpin.reading.visit import no_firm
+from splitpin.records.job import JobFile
 
 
 def check_paths(paths: Sequence[Path]) -> tuple[Notice, ...]:
-    """What is wrong with these files and folders; with no paths: with the whole catalogue and procedures."""
-    return in_order(read_library()[1])
+    """What is wrong with these files and with the `*.toml` files in these folders, sorted, each notice once.
+
+    With no paths: with the whole bundled catalogue and all procedures. Files are taken together with that catalogue,
+    with the firm above them (the nearest `firm.toml`) and with the catalogue beside that firm; what is wrong with those
+    is said too. Cost: the catalogue is read once for each firm.
+    """
+    notices: list[Notice] = []
+    by_firm: dict[Path | None, list[Path]] = {} if paths else {None: []}
+    for path in paths:
+        if not path.exists():
+            notices.append(Notice("file-missing", "there is no such file or folder", Place(path.as_posix())))
+        for file in toml_files(path) if path.is_dir() else [path] if path.exists() else []:
+            by_firm.setdefault(firm_file(file), []).append(file)
+    for firm, files in by_firm.items():
+        notices += _together(firm, files)
+    return in_order(notices)
+
+
+def _together(firm: Path | None, files: list[Path]) -> list[Notice]:
+    """The files of one firm with the catalogue; a file that is part of the catalogue anyway is read once."""
+    catalogue = data_files(extra=firm.parent if firm else None)
+    known = {os.path.abspath(file) for file in catalogue}
+    named: dict[str, Path] = {os.path.abspath(file): file for file in files}
+    own = [file for whole, file in named.items() if whole not in known]
+    like = files[0] if files else None
+    if firm is not None and os.path.abspath(firm) not in named:
+        own.append(firm)
+    documents, notices = read_documents([*catalogue, *own], like)
+    notices += [no_firm(document) for document in documents if firm is None and document.kind is JobFile]
+    return notices + findings(documents, gather(documents))

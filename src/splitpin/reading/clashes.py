@@ -70,7 +70,7 @@ def clash_notices(names: Declared, library: Library, documents: Iterable[Documen
         pair = clashes.first_among((*itself, *wanted), ())
         if pair is not None and clashes.sound(wanted):
             declaration = names.of(noun)[name]
-            place = declaration.document.toml.place(*declaration.steps[:-1], key)
+            place = declaration.document.toml.place(*declaration.steps, key)
             notices.append(_notice(f"the {noun} `{name}`", pair, place))
     for document in documents:
         if isinstance(document.record, Assembly):

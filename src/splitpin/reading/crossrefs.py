@@ -93,8 +93,10 @@ def reference_notices(document: Document, names: Declared) -> list[Notice]:
     notices: list[Notice] = []
     for kind, steps, table in document.tables():
         for key, nouns in _REFERS.get(kind, {}).items():
-            if inside is None and nouns[0] in _OF_ASSEMBLY:
-                continue  # the job's assembly is not there: that is notice enough
+            if nouns[0] in _OF_ASSEMBLY and (
+                inside is None or (nouns == ("position",) and len(inside["position"]) < 2)
+            ):
+                continue  # the job's assembly, or the assembly's own list, is not there: that is notice enough
             known = [_names_of(noun, names, inside or {}) for noun in nouns]
             for item_steps, name in _texts(table.get(key), (*steps, key)):
                 allowed = kind is Joint and key == "between" and name == FRAME
@@ -149,11 +151,11 @@ def _unknown(document: Document, steps: Steps, nouns: tuple[str, ...], names: De
     code = "assembly-missing" if nouns == ("assembly",) else "unknown-id"
     message = f'`{key}` names "{name}", but there is no {wanted} of that name'
     known = {one: declaration for noun in nouns for one, declaration in _names_of(noun, names, inside).items()}
+    hint = _of_another_sort(name, names, inside)
     near = nearest(name, known)
-    if near is not None:
+    if not hint and near is not None:
         hint = f"did you mean `{near}`, declared at {known[near].place}?"
-    else:
-        hint = _of_another_sort(name, names, inside) or among(name, known)
+    hint = hint or among(name, known)
     return Notice(code, message, document.toml.place(*steps), hint)
 
 

@@ -54,3 +54,15 @@ def firm_file(job: Path) -> Path | None:
         if (place / "firm.toml").is_file():
             return place / "firm.toml"
     return None
+
+
+def source_text(path: str) -> str | None:
+    """The text of a file by its printed path, for the source line of a notice; None where it is gone.
+
+    A printed path is looked for from the working folder on, then among the bundled data. What is not UTF-8 is replaced,
+    so that a notice about it can show the rest of its line.
+    """
+    for file in (Path(path), data_top() / path):
+        if file.is_file():
+            return file.read_bytes().decode("utf-8-sig", errors="replace").replace("\r\n", "\n")
+    return None

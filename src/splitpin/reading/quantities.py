@@ -5,10 +5,11 @@ from decimal import Decimal
 from fractions import Fraction
 
 # Each quantity's units in terms of its smallest one here. SI Brochure, 9th edition; the bar is 100 kPa.
-_QUANTITIES: tuple[dict[str, int], ...] = (
-    {"g": 1, "kg": 1_000, "t": 1_000_000},
-    {"s": 1, "min": 60, "h": 3_600},
-    {"mm": 1, "cm": 10, "m": 1_000},
+# The pound of 0.45359237 kg and the inch of 25.4 mm: the agreement of 1959.
+_QUANTITIES: tuple[dict[str, int | Fraction], ...] = (
+    {"g": 1, "kg": 1_000, "t": 1_000_000, "lb": Fraction("453.59237"), "oz": Fraction("453.59237") / 16},
+    {"s": 1, "sec": 1, "min": 60, "h": 3_600},
+    {"mm": 1, "cm": 10, "m": 1_000, "in": Fraction("25.4")},
     {"pa": 1, "mbar": 100, "kpa": 1_000, "bar": 100_000},
     {"ml": 1, "l": 1_000},
     {"ncm": 1, "nm": 100, "knm": 100_000},

@@ -23,39 +23,28 @@ def sequence_notices(names: Declared, library: Library) -> list[Notice]:
 
     Only what the sound records of the library say is looked at. Cost: conditions x proofs, and the rules.
     """
-    waits: Waits = {}
-    for name, condition in library.conditions.items():
+    waits: Waits = {("run", name): [] for name in library.proofs}
+    for name in library.conditions:
         at = _At(names, "condition", name)
-        made = [
-            (("make", other), Rule(f"`{name}` is made after `{other}`", place)) for other, place in at.each("after")
+        waits["make", name] = [
+            _wait("make", other, f"`{name}` is made after `{other}`", place) for other, place in at.each("after")
         ]
-        released = [
-            (
-                ("run" if other in library.proofs else "release", other),
-                Rule(f"`{name}` is released after `{other}`", place),
+        waits["release", name] = [
+            _wait(
+                "run" if other in library.proofs else "release", other, f"`{name}` is released after `{other}`", place
             )
             for other, place in at.each("release_after")
         ]
-        waits["make", condition.id] = [*made]
-        waits["release", condition.id] = [*released]
-    for name in library.proofs:
-        waits["run", name] = []
     for name, proof in library.proofs.items():
         at = _At(names, "proof", name)
-        mine = waits["run", name]
-        mine += [(("run", other), Rule(f"`{name}` comes after `{other}`", place)) for other, place in at.each("after")]
+        for other, place in at.each("after"):
+            waits["run", name].append(_wait("run", other, f"`{name}` comes after `{other}`", place))
         for other, place in at.each("held"):
-            rule = Rule(f"`{other}` must hold during `{name}`", place)
-            waits.setdefault(("release", other), []).append((("run", name), rule))
+            text = f"`{other}` must hold during `{name}`"
+            waits.setdefault(("release", other), []).append(_wait("run", name, text, place))
         if proof.plant == "running":
-            rule = Rule(f"`{name}` runs with every condition released", at.place("plant"))
-            mine += [(("release", other), rule) for other in library.conditions]
-        if proof.stage != "open":
-            place = at.place("stage")
-            for other, earlier in library.proofs.items():
-                if earlier.stage == "open":
-                    text = f"`{name}` needs everything back, which waits for `{other}` at its open joints"
-                    mine.append((("run", other), Rule(text, place)))
+            text, place = f"`{name}` runs with every condition released", at.place("plant")
+            waits["run", name] += [_wait("release", other, text, place) for other in library.conditions]
     for assembly in library.assemblies.values():
         _with_the_medium_back(names, library, assembly, waits)
     notices = [_told(circle) for _, circle in circles(waits)]
@@ -64,13 +53,17 @@ def sequence_notices(names: Declared, library: Library) -> list[Notice]:
     return notices
 
 
+def _wait(event: str, name: str, text: str, place: Place) -> tuple[Event, Rule | None]:
+    return (event, name), Rule(text, place)
+
+
 class _At:
     """The places of one declared table's keys."""
 
     def __init__(self, names: Declared, noun: str, name: str) -> None:
         declaration = names.of(noun)[name]
         self.toml = declaration.document.toml
-        self.steps: Steps = declaration.steps[:-1]
+        self.steps: Steps = declaration.steps
 
     def place(self, *steps: str | int) -> Place:
         return self.toml.place(*self.steps, *steps)

@@ -7,19 +7,53 @@ from splitpin.notices import Notice, Place
 from splitpin.reading.source import Source
 
 _WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
-_KEYS = re.compile(r"\(('[^)]*')\)")  # the standard library prints a dotted key as a tuple
+_DECIMAL_COMMA = re.compile(r"(\d+),(\d+)")
+
+# How the standard library's reader begins its reasons, and what is said instead.
+_REASONS: tuple[tuple[str, str], ...] = (
+    ("Cannot declare", "this header is there twice"),
+    ("Cannot redefine", "this table is given twice"),
+    ("Cannot mutate", "this table is complete where it is written in braces; nothing can be added to it"),
+    ("Cannot overwrite", "this key is given twice"),
+    ("Duplicate inline table key", "this key is given twice"),
+    ("Expected '='", "an `=` is missing after the key"),
+    ("Expected ']]'", "`]]` is missing at the end of the header"),
+    ("Expected ']'", "`]` is missing at the end of the header"),
+    ("Expected newline", "something is left over at the end of the line"),
+    ("Illegal character '\\n'", "the text in quotes does not end on its line"),
+    ("Illegal character", "a control character stands here"),
+    ("Found invalid character", "a control character stands here"),
+    ("Invalid initial character for a key", "a key begins with a letter, a digit, `_`, `-` or a quote"),
+    ("Invalid statement", "a line is a key with its value, a header or a comment"),
+    ("Invalid value", "this is no value: text in quotes, a number, true or false, a date, a list or a table"),
+    ("Invalid date", "there is no such date"),
+    ("Unescaped '\\'", "a `\\` in double quotes begins an escape: write `\\\\`, or use single quotes"),
+    ("Unclosed array", "the list is not closed: `]` is missing"),
+    ("Unclosed inline table", "the table is not closed: `}` is missing"),
+)
 
 
 def syntax_notice(error: tomllib.TOMLDecodeError | RecursionError, source: Source) -> Notice:
-    """The reader's own reason in the words of these files, at the place that it gives."""
+    """What is wrong in plain words, at the place that the standard library's reader gives."""
     if isinstance(error, RecursionError):
-        return Notice("toml-syntax", "the brackets are nested too deeply to read", Place(source.path, 1, 1))
+        return Notice("toml-syntax", "brackets stand in brackets too often to be read", Place(source.path, 1, 1))
     reason = str(error)
     where = _WHERE.search(reason)
     assert where is not None, reason
-    reason = reason[: where.start()]
-    line, column = (int(where[1]), int(where[2])) if where[1] else _end(source.text)
-    return Notice("toml-syntax", f"this is not TOML: {reason}", Place(source.path, line, column))
+    if where[1] is None:
+        line, column = _end(source.text)
+        hint = "a quote or a bracket is not closed"
+        return Notice("toml-syntax", "the file ends in the middle of a value", Place(source.path, line, column), hint)
+    place = Place(source.path, int(where[1]), int(where[2]))
+    words = next((words for begins, words in _REASONS if reason.startswith(begins)), None)
+    return Notice("toml-syntax", words or reason[: where.start()].lower(), place, _hint(source.text, place))
+
+
+def _hint(text: str, place: Place) -> str:
+    """A figure with a decimal comma is the likeliest thing left over at the end of a line."""
+    line = text.split("\n")[place.line - 1]
+    figure = next((found for found in _DECIMAL_COMMA.finditer(line) if found.start(2) == place.column), None)
+    return f"write {figure[1]}.{figure[2]} with a point" if figure else ""
 
 
 def _end(text: str) -> tuple[int, int]:

@@ -6,6 +6,7 @@ from typing import Annotated, Any, Union, get_args, get_origin
 
 from splitpin.notices import Notice, Place
 from splitpin.reading.located import Located
+from splitpin.reading.nearest import nearest
 from splitpin.records.assembly import Assembly
 from splitpin.records.base import Record
 from splitpin.records.catalogue import CatalogueFile
@@ -59,7 +60,9 @@ def kind_of(toml: Located) -> type[Record] | Notice:
     if len(kinds) == 1:
         return kinds[0]
     if not kinds:
-        return Notice("file-kind", "nothing in this file says what it describes", Place(toml.path, 1, 1), _HINT)
+        near = next((near for name in toml.data if (near := nearest(name, MARKS))), None)
+        hint = f"did you mean `{near}`?" if near else _HINT
+        return Notice("file-kind", "nothing in this file says what it describes", Place(toml.path, 1, 1), hint)
     first, other = (next(name for name, kind in found.items() if kind is wanted) for wanted in kinds[:2])
     return Notice(
         "file-kind",

@@ -64,7 +64,7 @@ def _offers(task: str, tasks: tuple[str, ...]) -> str:
     near = nearest(task, tasks)
     if near is not None:
         return f"did you mean `{near}`?"
-    return f"it offers {listed(tasks).replace(' or ', ' and ')}" if tasks else "it offers no task at all"
+    return f"it offers {listed(tasks, 'and')}" if tasks else "it offers no task at all"
 
 
 def _not_on_joint(task: str, name: str, joint: Declaration, place: Place) -> Iterator[Notice]:

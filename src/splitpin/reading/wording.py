@@ -9,7 +9,7 @@ from pydantic_core import ErrorDetails
 
 from splitpin.notices import Notice
 from splitpin.reading.located import Located, Steps
-from splitpin.reading.nearest import among, listed, nearest
+from splitpin.reading.nearest import listed, nearest
 from splitpin.reading.quantities import converted, same_in_other_unit
 from splitpin.reading.tables import nested
 from splitpin.records.base import Record
@@ -69,6 +69,11 @@ class _Fault:
     def value(self) -> Any:
         return self.toml.value(self.steps)
 
+    @property
+    def inline(self) -> bool:
+        """Whether the value stands after an `=`, not under a header."""
+        return self.toml.spot(self.steps).written
+
     def says(self, allowed: str) -> str:
         if isinstance(self.steps[-1], int):
             return f"`{self.field}` holds {self.typed}; each item must be {allowed}"
@@ -97,6 +102,8 @@ class _Fault:
                 self.toml.key_place(*self.steps),
                 _slug(self.field),
             )
+        if self.type in ("tuple_type", "model_type") and isinstance(self.value, dict | list) and not self.inline:
+            return self.brackets()
         if self.type in _KINDS:
             return self.here("wrong-kind", self.says(_KINDS[self.type]), self._kind_hint())
         if self.type in _BOUNDS:
@@ -106,25 +113,30 @@ class _Fault:
 
     def _kind_hint(self) -> str:
         match self.type, self.value:
-            case "tuple_type", dict() if self.toml.lines.text.startswith("[", self.toml.spot(self.steps).start):
-                return f"write [[{'.'.join(s for s in self.steps if isinstance(s, str))}]] with two pairs of brackets"
             case "tuple_type", str():
                 return f"write {self.field} = [{self.typed}]"
+            case "int_type", float() as number if number.is_integer():
+                return f"write {self.field} = {number:.0f}"
             case (("int_type" | "float_type"), str() as text) if re.fullmatch(r"-?\d+(\.\d+)?", text):
                 return f"write {self.field} = {text} without quotes"
             case "string_type", (int() | float()):
                 return f'write {self.field} = "{self.typed}"'
         return ""
 
+    def brackets(self) -> Notice:
+        """A header with one pair of brackets too few or too many."""
+        name = ".".join(step for step in self.steps if isinstance(step, str))
+        if self.type == "tuple_type":
+            message, hint = f"`{name}` is a list of tables, even of one", f"write [[{name}]]"
+        else:
+            message, hint = f"`{name}` is one table, not a list of them", f"write [{name}]"
+        return self.here("wrong-kind", message, hint)
+
     def table(self) -> Notice:
-        if isinstance(self.value, list):
-            name = ".".join(step for step in self.steps if isinstance(step, str))
-            place = self.toml.place(*self.steps)
-            return Notice(
-                "wrong-kind", f"`{self.field}` is there once or not at all, so it is no list", place, f"write [{name}]"
-            )
         keys = ", ".join(f"`{key}`" for key, needed in (self.inner or {}).items() if needed)
-        return self.here("wrong-kind", self.says(f"a table with {keys}" if keys else "a table"))
+        unnamed = self.steps[-2:-1] == ("work",)
+        hint = "name the task in the header: [component.work.inspect]" if unnamed else ""
+        return self.here("wrong-kind", self.says(f"a table with {keys}" if keys else "a table"), hint)
 
     def choice(self) -> Notice:
         allowed = re.findall(r"'([^']*)'", self.context["expected"])
@@ -162,7 +174,9 @@ class _Fault:
             return Notice(
                 "wrong-unit", f"`{name}` is not a key of {table}; the key is `{other}`", place, self._in_unit(other)
             )
-        return Notice("unknown-key", f"`{name}` is not a key of {table}", place, among(name, known))
+        near = nearest(name, known)
+        hint = f"did you mean `{near}`?" if near else f"its keys are {listed(sorted(known), 'and')}"
+        return Notice("unknown-key", f"`{name}` is not a key of {table}", place, hint)
 
     def _in_unit(self, other: str) -> str:
         plain = isinstance(self.value, int | float) and not isinstance(self.value, bool)
