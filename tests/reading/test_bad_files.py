@@ -8,11 +8,11 @@ import ast
 from pathlib import Path
 
 import pytest
+from tests.reading import test_source
 
 from splitpin import reading
 from splitpin.notices import CODES, in_order, render
 from splitpin.reading import check_paths, source_text
-from tests.reading import test_source
 
 BAD = Path(__file__).resolve().parent.parent / "cases" / "bad"
 CASES = sorted(path.stem for path in BAD.glob("*.expected"))

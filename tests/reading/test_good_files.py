@@ -26,7 +26,9 @@ def test_every_record_knows_its_place(small: Path) -> None:
     path = "catalog/assemblies/pump-unit.toml"
     assert unit.assembly.place == Place(path, 3, 1, 10)
     assert unit.circuit[0].place == Place(path, 8, 1, 11)
-    assert unit.circuit[0].isolate[1].place == Place(path, 13, 5, len('{ by = "system-drain", makes = "system-drained" }'))
+    assert unit.circuit[0].isolate[1].place == Place(
+        path, 13, 5, len('{ by = "system-drain", makes = "system-drained" }')
+    )
     assert unit.component[1].place == Place(path, 30, 1, 13)
     assert unit.component[1].work["inspect"].place == Place(path, 40, 1, 24)
     assert unit.component[1].work["inspect"].min.place == Place(path, 42, 7, 31)

@@ -38,9 +38,7 @@ CODES: dict[str, Code] = {
     "not-carried": Code("error", "a part said to include a component that it does not carry"),
     # rules that contradict each other
     "cycle": Code("error", "things that wait for each other in a circle"),
-    "joint-holds-nothing": Code(
-        "error", "a joint whose two ends are one thing, or that joins two things inside one piece"
-    ),
+    "joint-holds-nothing": Code("error", "a joint whose two ends are one thing"),
     "never-free": Code("error", "a component that no sequence of openings ever frees"),
     "still-held": Code("error", "a way right out that leaves a joint made"),
     "conditions-clash": Code("error", "two conditions needed together exclude each other"),

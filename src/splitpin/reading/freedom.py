@@ -36,12 +36,15 @@ def freedom_notices(document: Document, assembly: Assembly) -> list[Notice]:
     for knot, circle in circles({node: forced[node] for node in stuck if node in concerned}):
         notices.append(circle_notice(circle))
         told |= knot
-    reach = {node: _reached([other for other, _ in waits[node]], waits) for node in stuck if node in concerned}
-    for node in reach:
-        # A cause of its own: it waits for nothing but what waits for it in turn.
-        if node not in told and not reach[node] & told and all(node in reach[other] for other in reach[node]):
-            told |= reach[node] | {node}
-            notices.append(_never_free(document, assembly, {node} | reach[node], waits))
+    reach = {node: _reached([other for other, _ in waits[node]], waits) for node in concerned}
+    blocked = [node for node in wanted if node[0] == "clear"]
+    for node in blocked:
+        within = {node} | {other for other in reach[node] if node in reach[other]}
+        # The cause is here when every component that this one waits for waits for this one in turn.
+        if not told & (reach[node] | {node}) and all(other in within for other in blocked if other in reach[node]):
+            notices.append(_never_free(document, assembly, within, waits))
+            told |= within
+    notices += [_never_out(node, waits) for node in wanted if node[0] == "task" and not told & reach[node]]
     return notices
 
 
@@ -83,18 +86,16 @@ def _reached(starts: Iterable[Node], waits: dict[Node, list[Wait]]) -> set[Node]
 
 
 def _never_free(document: Document, assembly: Assembly, knot: set[Node], waits: dict[Node, list[Wait]]) -> Notice:
-    if len(knot) == 1:
-        return _never_out(next(iter(knot)), waits)
     index, name = next((i, c.id) for i, c in enumerate(assembly.component) if ("clear", c.id) in knot)
-    rules = {rule for node in knot for other, rule in waits[node] if rule is not None and other in knot}
+    rules = {rule for node in knot for _, rule in waits[node] if rule is not None}
     told = told_from(sorted(rules, key=lambda rule: (rule.place, rule.text)))
-    message = f"nothing ever frees `{name}`: each of its ways waits for what waits for it"
+    message = f"nothing ever frees `{name}`: each of its ways waits for what can never be"
     return Notice("never-free", message, document.toml.place("component", index, "id"), told)
 
 
-def _never_out(node: Node, waits: dict[Node, list[Wait]]) -> Notice:
-    """A component that only ever goes aside, while a task wants it out."""
-    rules = [rule for others in waits.values() for other, rule in others if other == node and rule is not None]
-    first = min(rules, key=lambda rule: rule.place)
-    message = f"{first.text}, but every way that it leaves ends aside"
-    return Notice("never-free", message, first.place, 'give it a way that ends = "out"')
+def _never_out(task: Node, waits: dict[Node, list[Wait]]) -> Notice:
+    """A task that wants a component out which only ever goes aside."""
+    rule = next(rule for _, rule in waits[task] if rule is not None)
+    return Notice(
+        "never-free", f"{rule.text}, but no way takes it right out", rule.place, 'give it a way that ends = "out"'
+    )
