@@ -40,12 +40,17 @@ _ID_LINE = re.compile(r"""^[ \t]*id[ \t]*=[ \t]*["']([a-z0-9-]+)["']""", re.MULT
 
 @dataclass(frozen=True, slots=True)
 class Declaration:
-    """A name: the document, the table that declares it, the way to that table, and the place of the name."""
+    """A name: the document, the table that declares it, the way to that table, and the way to the name itself."""
 
     document: Document
     owner: dict[str, Any]
     steps: Steps
-    place: Place
+    where: Steps
+
+    @property
+    def place(self) -> Place:
+        """The place of the name."""
+        return self.document.toml.place(*self.where)
 
 
 Names = dict[str, dict[str, Declaration]]  # by what they name, then by name
@@ -83,7 +88,7 @@ def declared(documents: Iterable[Document]) -> Declared:
             for noun, name, where in _names(kind, steps, table):
                 everywhere = noun in _EVERYWHERE.values() or noun in ("assembly", "jurisdiction", "limit")
                 names = (found.everywhere if everywhere else inside).setdefault(noun, {})
-                declaration = Declaration(document, table, steps, document.toml.place(*where))
+                declaration = Declaration(document, table, steps, where)
                 first = names.setdefault(name, declaration)
                 if first is not declaration and not _may_repeat(noun, first, declaration):
                     found.notices.append(_duplicate(noun, name, declaration.place, first.place))

@@ -16,6 +16,7 @@ from splitpin.notices import Place
 _PLAIN_LINE = re.compile(
     r"""[ \t]*([A-Za-z0-9_-]+)[ \t]*=[ \t]*("[^"\\\n]*"(?!")|[A-Za-z0-9+.:_-]+)[ \t]*(?:\#[^\n]*)?(?:\n|\Z)"""
 )
+_BARE_PAIR = re.compile(r"([A-Za-z0-9_-]+)[ \t]*=[ \t]*")
 _SPACE = re.compile(r"[ \t]*")
 _BLANK = re.compile(r"(?:[ \t\n]+|\#[^\n]*)*")
 _BARE_KEY = re.compile(r"[A-Za-z0-9_-]+")
@@ -128,11 +129,16 @@ class _Scanner:
 
     def _pair(self, at: int, table: dict[str, Spot]) -> int:
         """A key, `=` and a value put into the table; the offset after it."""
-        keys, at = self._keys(at)
-        for name, start, end in keys[:-1]:
-            table = _table(table.setdefault(name, Spot(start, end, start, end, {}, written=False)))
-        name, start, end = keys[-1]
-        value = self._value(self._past(_SPACE, at + 1))
+        bare = _BARE_PAIR.match(self.text, at)
+        if bare:
+            name, start, end, at = bare[1], bare.start(1), bare.end(1), bare.end()
+        else:
+            keys, at = self._keys(at)
+            for name, start, end in keys[:-1]:
+                table = _table(table.setdefault(name, Spot(start, end, start, end, {}, written=False)))
+            name, start, end = keys[-1]
+            at = self._past(_SPACE, at + 1)
+        value = self._value(at)
         value.key, value.key_end = start, end
         table[name] = value
         return value.end
