@@ -5,7 +5,7 @@ from dataclasses import dataclass, field
 from typing import NamedTuple
 
 from splitpin.ordering import Operation, OrderingProblem
-from splitpin.planning.openings import Key
+from splitpin.planning.keys import Key
 from splitpin.planning.plant import Plant
 from splitpin.records.plan import Action, Phase
 

@@ -14,7 +14,8 @@ from splitpin.ordering import OrderResult, Status, best_order, lower_bound
 from splitpin.planning.acts import Programme
 from splitpin.planning.demands import Demand, demands
 from splitpin.planning.expand import Wanted
-from splitpin.planning.openings import DOINGS, Graph, Key
+from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
+from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.refit import Refit
 from splitpin.planning.strip import doings_of, strip_programme
@@ -25,7 +26,7 @@ class Candidate:
     """One opening with both halves as programmes."""
 
     opening: Opening
-    doings: dict[Key, tuple[Key, ...]]
+    doings: Doings
     demanded: dict[str, Demand]
     strip: Programme
     refit: Refit
@@ -100,7 +101,7 @@ def choose(
 def does_twice(opening: Opening, graph: Graph) -> bool:
     """Whether a component leaves, or a joint is undone, in two ways at once: no plan, only a waste of the graph."""
     keys = [graph.keys[node] for node in opening.nodes]
-    done = [(key[0] in ("lift", "bench"), key[1]) for key in keys if key[0] in DOINGS - {"make", "work"}]
+    done = [(key[0] in LIFTING, key[1]) for key in keys if key[0] in (*LIFTING, *UNDOING)]
     return len(done) != len(set(done))
 
 

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from splitpin.notices import Place
 from splitpin.planning.expand import REPLACE, Wanted
-from splitpin.planning.openings import Key
+from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
 from splitpin.planning.plant import Plant
 
 
@@ -19,10 +19,10 @@ class Demand:
     @property
     def joints(self) -> tuple[str, ...]:
         """The joints that brought it, in the order of the file."""
-        return tuple(key[1] for key in self.doings if key[0] in ("undo", "undo-bench"))
+        return tuple(key[1] for key in self.doings if key[0] in UNDOING)
 
 
-def demands(doings: dict[Key, tuple[Key, ...]], plant: Plant, wanted: tuple[Wanted, ...]) -> dict[str, Demand]:
+def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[str, Demand]:
     """The union of what joints, boundaries, components and tasks demand, by proof id, in the order in which they were
     met.
     """
@@ -36,7 +36,7 @@ def demands(doings: dict[Key, tuple[Key, ...]], plant: Plant, wanted: tuple[Want
 
     joints = {joint.id: joint for joint in plant.assembly.joint}
     for doing in doings:
-        if doing[0] in ("undo", "undo-bench"):
+        if doing[0] in UNDOING:
             joint = joints[doing[1]]
             if joint.circuit is not None:
                 circuit = plant.circuit(joint.circuit)
@@ -44,7 +44,7 @@ def demands(doings: dict[Key, tuple[Key, ...]], plant: Plant, wanted: tuple[Want
                 rule = f"a joint of the {circuit.title or medium.title} circuit was opened"
                 place = circuit.place if circuit.after_remaking is not None else medium.place
                 bring(plant.proofs_of(joint), doing, rule, place)
-        elif doing[0] in ("lift", "bench"):
+        elif doing[0] in LIFTING:
             component = plant.component(doing[1])
             for name in plant.forms(component):
                 boundary = plant.library.boundaries[name]

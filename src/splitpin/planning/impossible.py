@@ -5,7 +5,8 @@ from splitpin.access import TARGETS, AccessProblem, Cause, why_not
 from splitpin.notices import Notice
 from splitpin.planning.choose import Clash
 from splitpin.planning.expand import Refused, Wanted
-from splitpin.planning.openings import Graph, Key
+from splitpin.planning.keys import Key
+from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.wording import ends
 

@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from splitpin.planning.expand import REPLACE, Wanted
-from splitpin.planning.openings import Key
+from splitpin.planning.keys import UNDOING, Doings
 from splitpin.planning.plant import Plant
 from splitpin.planning.why import cite
 from splitpin.planning.wording import ends
@@ -34,7 +34,7 @@ class _PickList:
 
 
 def parts(
-    doings: dict[Key, tuple[Key, ...]],
+    doings: Doings,
     consumables: dict[str, str],
     plant: Plant,
     wanted: tuple[Wanted, ...],
@@ -57,7 +57,7 @@ def parts(
             )
     joints = {joint.id: joint for joint in plant.assembly.joint}
     for doing in doings:
-        if doing[0] not in ("undo", "undo-bench"):
+        if doing[0] not in UNDOING:
             continue
         joint = joints[doing[1]]
         opened = cite(f"the joint {ends(joint, plant)} is opened", joint.place)

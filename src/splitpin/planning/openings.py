@@ -14,15 +14,11 @@ from splitpin.access import AccessProblem, Node
 from splitpin.hardware import Fixing
 from splitpin.planning import elements
 from splitpin.planning.expand import REPLACE, Wanted
+from splitpin.planning.keys import Key
 from splitpin.planning.plant import Plant
 from splitpin.records.assembly import FRAME, Circuit, Component, Joint
 
-# ("lift", component, way index) ("bench", component) ("undo", joint) ("undo-bench", joint) ("make", condition)
-# ("work", index)
-# and the states ("out", c) ("clear", c) ("clear-bench", c) ("undone", j) ("isolated", circuit) ("bared", medium)
-Key = tuple[str, ...]
 Alternatives = tuple[tuple[Key, ...], ...]
-DOINGS = frozenset({"lift", "bench", "undo", "undo-bench", "make", "work"})
 
 
 @dataclass(slots=True)
@@ -177,8 +173,7 @@ class _Builder:
         return key
 
     def _inside_clear(self, item: Component, behind: tuple[tuple[str, ...], ...]) -> list[tuple[Key, ...]]:
-        """The sets of `behind`, of which only what travels with the same carrier still stands in the way at the bench.
-        """
+        """The sets of `behind`, of which only what travels with the same carrier still stands in the way at the bench."""
         assert item.carried_by is not None
         group = self.plant.group(self.plant.component(item.carried_by))
         return [

@@ -1,10 +1,10 @@
-"""The plant of one visit, looked up: what holds what, what travels with what, which proofs and conditions belong to it.
-"""
+"""The plant of one visit, looked up: what holds what, what travels with what, which proofs and conditions belong to it."""
 
 from functools import cache
 
 from splitpin.hardware import Fixing, resolve
 from splitpin.planning import elements
+from splitpin.planning.keys import Doings
 from splitpin.records.assembly import BENCH, FRAME, Circuit, Component, Isolation, Joint, Way
 from splitpin.records.library import Library, Visit
 
@@ -137,7 +137,7 @@ class Plant:
         """The cautions of the medium that a joint holds back."""
         return () if joint.circuit is None else self.library.media[self.circuit(joint.circuit).medium].cautions
 
-    def carrier_is_out(self, component: Component, doings: dict[tuple[str, ...], tuple[tuple[str, ...], ...]]) -> bool:
+    def carrier_is_out(self, component: Component, doings: Doings) -> bool:
         """Whether the component's carrier, however far up, leaves right out among these doings."""
         name = component.carried_by
         while name is not None:

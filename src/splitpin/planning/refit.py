@@ -14,7 +14,8 @@ from splitpin.planning import elements, wording
 from splitpin.planning.acts import Act, Ends, Line, Programme
 from splitpin.planning.demands import Demand
 from splitpin.planning.expand import REPLACE, Wanted
-from splitpin.planning.openings import Graph, Key
+from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
+from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.strip import by_rank, held_by, legs
 from splitpin.records.assembly import BENCH, Joint
@@ -35,7 +36,7 @@ class Refit:
         self,
         opening: Opening,
         graph: Graph,
-        doings: dict[Key, tuple[Key, ...]],
+        doings: Doings,
         demanded: dict[str, Demand],
         plant: Plant,
         wanted: tuple[Wanted, ...],
@@ -54,7 +55,7 @@ class Refit:
         self._release()
         self._prove()
         self._covers_wait()
-        self._close_before_release()
+        self._close_first()
         self._hand_over()
 
     # -- putting back, the strip's rules mirrored
@@ -62,7 +63,7 @@ class Refit:
     def _put_back(self) -> None:
         physical = [doing for doing in self.doings if doing[0] in PHYSICAL]
         for doing in reversed(physical):
-            self.programme.add(self._remake_act(doing) if doing[0].startswith("undo") else self._fit_act(doing))
+            self.programme.add(self._remake_act(doing) if doing[0] in UNDOING else self._fit_act(doing))
         for doing in physical:
             for other in self.doings[doing]:
                 if other[0] in PHYSICAL:
@@ -96,15 +97,13 @@ class Refit:
         return Act(back(doing), "refit", (*seals, line), component.position, component=component.id)
 
     def _opened_joints(self, doing: Key) -> list[Joint]:
-        return [self.joints[key[1]] for key in self.doings[doing] if key[0].startswith("undo")]
+        return [self.joints[key[1]] for key in self.doings[doing] if key[0] in UNDOING]
 
     def _seal_goes_before(self, joint: Joint) -> str | None:
         """The component whose fitting the new seal must precede: the first end of the joint that was lifted off it."""
         if joint.seal is None or self.plant.library.seals[joint.seal].placed != "before-positioning":
             return None
-        lifted = {
-            doing[1] for doing in self.doings if doing[0] in ("lift", "bench") and joint in self._opened_joints(doing)
-        }
+        lifted = {doing[1] for doing in self.doings if doing[0] in LIFTING and joint in self._opened_joints(doing)}
         return next((end for end in joint.between if end in lifted), None)
 
     def _seal_line(self, joint: Joint) -> Line:
@@ -204,7 +203,7 @@ class Refit:
         elif proof.plant == "charged":
             brought = set(self.demanded[name].doings)
             for key, doing in sorted(self.held):
-                if doing in brought and doing[0].startswith("undo") and key[1] in self._isolating(doing[1]):
+                if doing in brought and doing[0] in UNDOING and key[1] in self._isolating(doing[1]):
                     self.programme.require(self.releases[key[1]].last, ends.first)
         if proof.plant == "running" or proof.stage == "live":
             for release in self.releases.values():
@@ -248,10 +247,10 @@ class Refit:
             )
         )
 
-    def _close_before_release(self) -> None:
-        """What need not stay open for a proof goes back before any condition is released."""
+    def _close_first(self) -> None:
+        """What need not stay open for a proof goes back before any condition is released and before any proof."""
         closing = [key for key in self.programme.acts if key[0] in ("fit", "remake")]
-        for ends in self.releases.values():
+        for ends in (*self.releases.values(), *self.proofs.values()):
             later = self.programme.later_than(ends.first)
             for key in closing:
                 if key not in later:

@@ -1,7 +1,7 @@
 """Step 3, first half: making safe, stripping and the work itself, as acts with what comes before what.
 
-The order of two acts follows from the opening that was chosen; two rules of the trade are added: joints of one lift
-come apart by rank, and the work begins when everything is open.
+The order of two acts follows from the opening that was chosen; three rules of the trade are added: what can be made
+safe without waiting comes first, joints of one lift come apart by rank, and the work begins when everything is open.
 """
 
 from splitpin import units
@@ -9,14 +9,15 @@ from splitpin.access import Opening
 from splitpin.planning import elements, wording
 from splitpin.planning.acts import Act, Ends, Line, Programme
 from splitpin.planning.expand import Wanted
-from splitpin.planning.openings import DOINGS, Graph, Key
+from splitpin.planning.keys import DOINGS, LIFTING, UNDOING, Doings, Key
+from splitpin.planning.openings import Graph
 from splitpin.planning.plant import CONFIRM_S, Plant
 from splitpin.records.assembly import BENCH, Joint
 from splitpin.records.plan import Action, Phase
 from splitpin.records.procedure import ProcedureStep
 
 
-def doings_of(opening: Opening, graph: Graph) -> dict[Key, tuple[Key, ...]]:
+def doings_of(opening: Opening, graph: Graph) -> Doings:
     """Every doing of an opening with the doings that come straight before it, states passed through.
 
     In the order of the graph's keys.
@@ -38,7 +39,7 @@ def doings_of(opening: Opening, graph: Graph) -> dict[Key, tuple[Key, ...]]:
     return {keys[node]: tuple(sorted(doings_before(node))) for node in sorted(opening.nodes) if keys[node][0] in DOINGS}
 
 
-def strip_programme(doings: dict[Key, tuple[Key, ...]], plant: Plant, wanted: tuple[Wanted, ...]) -> Programme:
+def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> Programme:
     """The acts of the first half: conditions made, joints undone, components out, tasks done."""
     programme = Programme()
     ends: dict[Key, Ends] = {}
@@ -60,7 +61,29 @@ def strip_programme(doings: dict[Key, tuple[Key, ...]], plant: Plant, wanted: tu
                 programme.require(key, act.key)
     for earlier_joint, later_joint in by_rank(doings, plant):
         programme.prefer(earlier_joint, later_joint)
+    _safe_before_touching(programme, doings, ends, plant)
     return programme
+
+
+def _safe_before_touching(programme: Programme, doings: Doings, ends: dict[Key, Ends], plant: Plant) -> None:
+    """What is made safe without waiting comes before the first thing is undone: common practice, no source."""
+    touching = [act.key for act in programme.acts.values() if act.phase == "strip"]
+    waiting = {
+        doing
+        for doing in doings
+        if doing[0] == "make" and any(step.wait_min for step in plant.library.conditions[doing[1]].make)
+    }
+    for doing in doings:
+        if doing[0] == "make" and not waiting & _closure(doing, doings):
+            for key in touching:
+                programme.prefer(ends[doing].last, key)
+
+
+def _closure(doing: Key, doings: Doings) -> set[Key]:
+    found = {doing}
+    for other in doings[doing]:
+        found |= _closure(other, doings)
+    return found
 
 
 def held_by(opening: Opening, graph: Graph) -> set[tuple[Key, Key]]:
@@ -80,13 +103,13 @@ def held_by(opening: Opening, graph: Graph) -> set[tuple[Key, Key]]:
     }
 
 
-def by_rank(doings: dict[Key, tuple[Key, ...]], plant: Plant) -> list[tuple[Key, Key]]:
+def by_rank(doings: Doings, plant: Plant) -> list[tuple[Key, Key]]:
     """Pairs of joints of one lift, the lower rank first."""
     joints = {joint.id: joint for joint in plant.assembly.joint}
     pairs = []
     for doing, earlier in doings.items():
-        if doing[0] in ("lift", "bench"):
-            undone = [key for key in earlier if key[0] in ("undo", "undo-bench")]
+        if doing[0] in LIFTING:
+            undone = [key for key in earlier if key[0] in UNDOING]
             ranks = {key: plant.rank(joints[key[1]]) for key in undone}
             pairs += [(a, b) for a in undone for b in undone if ranks[a] < ranks[b]]
     return pairs
@@ -148,7 +171,7 @@ def legs(
 
 
 def _opening_act(doing: Key, plant: Plant) -> Act:
-    if doing[0] in ("undo", "undo-bench"):
+    if doing[0] in UNDOING:
         joint = next(joint for joint in plant.assembly.joint if joint.id == doing[1])
         return _undo_act(doing, joint, plant)
     component = plant.component(doing[1])
@@ -181,7 +204,7 @@ def _undo_act(doing: Key, joint: Joint, plant: Plant) -> Act:
     return Act(doing, "strip", (line,), BENCH if doing[0] == "undo-bench" else joint.position, joint=joint.id)
 
 
-def _work_act(doing: Key, plant: Plant, wanted: Wanted, doings: dict[Key, tuple[Key, ...]]) -> Act:
+def _work_act(doing: Key, plant: Plant, wanted: Wanted, doings: Doings) -> Act:
     texts = wording.work(wanted)
     total = elements.work_seconds(wanted.work)
     share, rest = divmod(total, len(texts))

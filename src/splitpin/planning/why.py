@@ -8,7 +8,8 @@ from splitpin.access import Opening
 from splitpin.notices import Place
 from splitpin.planning.demands import Demand
 from splitpin.planning.expand import Wanted
-from splitpin.planning.openings import DOINGS, Graph, Key
+from splitpin.planning.keys import DOINGS, LIFTING, UNDOING, Key
+from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.wording import ends
 
@@ -19,8 +20,7 @@ def cite(sentence: str, place: Place) -> str:
 
 
 class Why:
-    """Chains over one opening: from every node the shortest way along needs to a task; ties fall to the node met first.
-    """
+    """Chains over one opening: from every node the shortest way along needs to a task; ties fall to the node met first."""
 
     def __init__(self, opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
         self.plant = plant
@@ -77,25 +77,25 @@ class Why:
             return cite(f"the {name} circuit is opened at the {who}: {what} comes first", circuit.place)
         if state[0] == "bared":
             return cite(f"the {who} guards {self.plant.library.media[state[1]].title}: {what} comes first", place)
-        if asker[0] in ("lift", "bench"):
+        if asker[0] in LIFTING:
             return cite(f"the {who} closes a boundary: {what} comes before it is opened", place)
         if asker[0] == "make":
             return cite(f"{what} comes before {who}", place)
         return cite(f"the task needs {what}", place)
 
     def _name(self, key: Key) -> str:
-        if key[0] in ("lift", "bench"):
+        if key[0] in LIFTING:
             return self.plant.component(key[1]).title
-        if key[0] in ("undo", "undo-bench"):
+        if key[0] in UNDOING:
             return ends(self.joints[key[1]], self.plant)
         if key[0] == "make":
             return self.plant.library.conditions[key[1]].title
         return self.wanted[int(key[1])].phrase
 
     def _place(self, key: Key) -> Place:
-        if key[0] in ("lift", "bench"):
+        if key[0] in LIFTING:
             return self.plant.component(key[1]).place
-        if key[0] in ("undo", "undo-bench"):
+        if key[0] in UNDOING:
             return self.joints[key[1]].place
         if key[0] == "make":
             return self.plant.library.conditions[key[1]].place

@@ -6,7 +6,8 @@ from splitpin.notices import Notice
 from splitpin.planning import kit, readings
 from splitpin.planning.choose import Candidate, Choice
 from splitpin.planning.expand import Wanted
-from splitpin.planning.openings import Graph, Key
+from splitpin.planning.keys import LIFTING, UNDOING, Key
+from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.schedule import Slot, schedule
 from splitpin.planning.why import Why, of_proof
@@ -130,7 +131,7 @@ class _Writer:
             start += seconds
 
     def _because(self, key: Key) -> tuple[str, ...]:
-        if key[0] in ("lift", "bench", "undo", "undo-bench", "work"):
+        if key[0] in (*LIFTING, *UNDOING, "work"):
             return self.why.chain(key)
         if key[0] == "make":
             return self.why.chain(("make", key[1]))
@@ -173,9 +174,9 @@ class _Writer:
         ends = {
             doing[1]: "out" if doing[0] == "bench" else self.plant.component(doing[1]).ways[int(doing[2])].ends
             for doing in self.candidate.doings
-            if doing[0] in ("lift", "bench")
+            if doing[0] in LIFTING
         }
-        undone = {doing[1] for doing in self.candidate.doings if doing[0] in ("undo", "undo-bench")}
+        undone = {doing[1] for doing in self.candidate.doings if doing[0] in UNDOING}
         assembly = self.plant.assembly
         joints = tuple(joint for joint in assembly.joint if joint.id in undone)
         on = {joint.circuit for joint in joints}
@@ -258,7 +259,7 @@ class _Writer:
 
 
 def _puts_right(key: Key, doing: Key) -> bool:
-    return doing[0] in (("lift", "bench") if key[0] == "fit" else ("undo", "undo-bench"))
+    return doing[0] in (LIFTING if key[0] == "fit" else UNDOING)
 
 
 def _caution_text(row: Caution) -> str:
