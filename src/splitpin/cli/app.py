@@ -5,6 +5,8 @@ from typing import Annotated
 
 import typer
 
+from splitpin.cli.hardware_command import hardware
+
 app = typer.Typer(
     rich_markup_mode=None,
     pretty_exceptions_enable=False,
@@ -86,6 +88,9 @@ def schema(
     from splitpin.cli.schema import run
 
     run(what)
+
+
+app.command()(hardware)
 
 
 def main() -> None:

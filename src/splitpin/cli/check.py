@@ -4,12 +4,14 @@ from pathlib import Path
 
 from splitpin import units
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
-from splitpin.reading import check_paths
+from splitpin.hardware import unreadable
+from splitpin.notices import Notice, in_order
+from splitpin.reading import check_paths, read_library
 
 
 def run(paths: list[Path], *, as_json: bool) -> None:
     """Print every notice about the files; exit code 1 when one is an error."""
-    notices = check_paths(paths)
+    notices = in_order((*check_paths(paths), *_designations()))
     if as_json:
         answer_json([notice.as_json() for notice in notices])
     else:
@@ -20,3 +22,9 @@ def run(paths: list[Path], *, as_json: bool) -> None:
         if rest:
             answer(units.counted(rest, "other notice"))
     stop_on_errors(notices)
+
+
+def _designations() -> tuple[Notice, ...]:
+    """Standard designations of the catalogue that cannot be read."""
+    library, _ = read_library()
+    return tuple(notice for assembly in library.assemblies.values() for notice in unreadable(assembly, library))

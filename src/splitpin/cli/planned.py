@@ -7,6 +7,7 @@ import typer
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
 from splitpin.cli.saying import say, stop_on_errors
+from splitpin.hardware import unreadable
 from splitpin.notices import Notice, Place, in_order
 from splitpin.planning import plan_visit
 from splitpin.reading import read_visit
@@ -21,6 +22,10 @@ def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:
         say(notices)
         stop_on_errors(notices)
         raise AssertionError("a job without errors gives a visit")
+    wrong = unreadable(visit.assembly, visit.library)
+    if wrong:
+        say(in_order((*notices, *wrong)))
+        stop_on_errors(wrong)
     with budget(seconds) as stop:
         plan = plan_visit(visit, stop=stop, said=notices)
     say(of_plan(plan))

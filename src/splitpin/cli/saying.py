@@ -3,28 +3,18 @@
 import json
 import sys
 from collections.abc import Iterable
-from pathlib import Path
 
 import typer
 
 from splitpin.cli import exits
 from splitpin.notices import Notice, has_errors
 from splitpin.notices.render import render
-from splitpin.reading import data_folders
+from splitpin.reading import source_text
 
 
 def say(notices: Iterable[Notice]) -> None:
     """Print notices to stderr, each with its place and source line."""
-    sys.stderr.write(render(notices, source_of))
-
-
-def source_of(path: str) -> str | None:
-    """The text of a file by its printed path; bundled files are printed from `catalog/` or `procedures/` on."""
-    top = data_folders()[0].parent
-    for file in (Path(path), top / path):
-        if file.is_file():
-            return file.read_text(encoding="utf-8", errors="replace")
-    return None
+    sys.stderr.write(render(notices, source_text))
 
 
 def answer(text: str) -> None:

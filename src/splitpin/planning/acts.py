@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 from dataclasses import dataclass, field
+from graphlib import CycleError, TopologicalSorter
 from typing import NamedTuple
 
 from splitpin.ordering import Operation, OrderingProblem
@@ -102,6 +103,14 @@ class Programme:
             return earlier == later
         self.require(earlier, later)
         return True
+
+    def goes_round(self) -> bool:
+        """Whether some acts wait for each other in a circle, so that no order exists."""
+        try:
+            TopologicalSorter(self.before).prepare()
+        except CycleError:
+            return True
+        return False
 
     def later_than(self, key: Key) -> set[Key]:
         """Everything that the rules so far put after `key`."""

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from splitpin.access import Opening, openings
-from splitpin.ordering import OrderResult, Status, best_order, lower_bound
+from splitpin.ordering import OrderResult, best_order, lower_bound
 from splitpin.planning.acts import Programme
 from splitpin.planning.demands import Demand, demands
 from splitpin.planning.expand import Wanted
@@ -18,7 +18,7 @@ from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.refit import Refit
-from splitpin.planning.strip import doings_of, strip_programme
+from splitpin.planning.strip import doings_of, in_place_before_carrier, strip_programme
 
 
 @dataclass(frozen=True, slots=True)
@@ -106,7 +106,7 @@ def does_twice(opening: Opening, graph: Graph) -> bool:
 
 
 def candidate_of(opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
-    doings = doings_of(opening, graph)
+    doings = in_place_before_carrier(doings_of(opening, graph), plant)
     demanded = demands(doings, plant, wanted)
     return Candidate(
         opening,
@@ -121,6 +121,9 @@ def _order(
     candidate: Candidate, plant: Plant, best: Choice | None, stop: Callable[[], bool] | None
 ) -> Choice | Clash | None:
     """Both halves ordered; None when they cannot beat the best."""
+    for programme in (candidate.strip, candidate.refit.programme):
+        if programme.goes_round():
+            return Clash(candidate, programme, _circle(programme, best_order(programme.problem(plant))))
     strip_problem = candidate.strip.problem(plant)
     refit_problem = candidate.refit.programme.problem(plant)
     left = None
@@ -130,14 +133,10 @@ def _order(
             return None
         left = best.elapsed_s - refit_least
     strip = best_order(strip_problem, stop=stop, cutoff_s=left)
-    if strip.status is Status.IMPOSSIBLE:
-        return Clash(candidate, candidate.strip, _circle(candidate.strip, strip))
     if left is not None and strip.elapsed_s >= left:
         return None
     left = None if best is None else best.elapsed_s - strip.elapsed_s
     refit = best_order(refit_problem, stop=stop, cutoff_s=left)
-    if refit.status is Status.IMPOSSIBLE:
-        return Clash(candidate, candidate.refit.programme, _circle(candidate.refit.programme, refit))
     if left is not None and refit.elapsed_s >= left:
         return None
     return Choice(candidate, strip, refit, strip.bound_s + refit.bound_s, 1)

@@ -1,4 +1,4 @@
-"""Seconds of every element that a plan is added up from: pieces of hardware, seals, handling by mass, work, procedures."""
+"""Seconds of every element of a plan: pieces of hardware, seals, handling by mass, work, procedures."""
 
 from dataclasses import dataclass
 from fractions import Fraction

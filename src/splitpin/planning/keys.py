@@ -1,8 +1,8 @@
 """What the nodes of a visit's graph are called, from the opening to the last step.
 
 Doings, each done once: ("lift", component, way index), ("bench", component) for a carried component taken off at the
-bench, ("undo", joint), ("undo-bench", joint), ("make", condition), ("work", task index). States that several doings give:
-("out", component), ("clear", component), ("clear-bench", component), ("undone", joint), ("isolated", circuit),
+bench, ("undo", joint), ("undo-bench", joint), ("make", condition), ("work", task index). States that several doings
+give: ("out", component), ("clear", component), ("clear-bench", component), ("undone", joint), ("isolated", circuit),
 ("bared", medium).
 """
 

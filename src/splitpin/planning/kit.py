@@ -75,7 +75,7 @@ def parts(
         fixing = plant.fixing(joint)
         if fixing.reuse == "renew":
             part = fixing.part or joint.hardware
-            title = library.parts[part].title if part in library.parts else fixing.title
+            title = library.parts[part].title if part in library.parts else fixing.part_title or fixing.title
             picks.add("single-use", part, title, joint.count, f"{opened}; {fixing.reuse_reason}")
     for part, reason in consumables.items():
         picks.add("consumable", part, library.parts[part].title, 1, reason)

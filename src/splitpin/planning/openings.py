@@ -173,7 +173,8 @@ class _Builder:
         return key
 
     def _inside_clear(self, item: Component, behind: tuple[tuple[str, ...], ...]) -> list[tuple[Key, ...]]:
-        """The sets of `behind`, of which only what travels with the same carrier still stands in the way at the bench."""
+        """The sets of `behind`, of which only what travels with the same carrier still stands in the way at the bench.
+        """
         assert item.carried_by is not None
         group = self.plant.group(self.plant.component(item.carried_by))
         return [

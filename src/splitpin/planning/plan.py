@@ -11,7 +11,7 @@ from splitpin.planning.openings import open_graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.write import Written, write
 from splitpin.records.library import Visit
-from splitpin.records.plan import Plan, PlanNotice, Refusal, Times
+from splitpin.records.plan import Plan, PlanNotice, Refusal, Status, Times
 
 
 def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tuple[Notice, ...] = ()) -> Plan:
@@ -44,24 +44,25 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
 
 
 def _plan(visit: Visit, wishes: Wishes, notices: list[Notice], choice: Choice | None, written: Written | None) -> Plan:
-    ordered = in_order(notices)
     assembly = visit.assembly.assembly
     if written is None or choice is None or wishes.refused:
-        status = "impossible"
+        status: Status = "impossible"
     else:
         status = "bounded" if choice.gap_s else "proved"
-    return Plan(
+    plan = Plan(
         splitpin=splitpin.__version__,
         job=visit.job.job.reference,
         title=visit.job.job.title,
         assembly=assembly.id,
         assembly_title=assembly.title,
-        status=status,  # type: ignore[arg-type]
+        status=status,
         gap_s=choice.gap_s if choice else 0,
         tasks=tuple(wish.phrase for wish in wishes.wanted),
         refused=tuple(
             Refusal(task=item.wanted.phrase, reason=f"only {item.licence} may open it") for item in wishes.refused
         ),
-        **(written.fields() if written else {"times": Times(hands_on_s=0, waiting_s=0, elapsed_s=0), "people": 1}),
-        notices=tuple(PlanNotice(**notice.as_json()) for notice in ordered),  # type: ignore[arg-type]
+        times=Times(hands_on_s=0, waiting_s=0, elapsed_s=0),
+        people=1,
+        notices=tuple(PlanNotice.model_validate(notice.as_json()) for notice in in_order(notices)),
     )
+    return plan if written is None else plan.model_copy(update=written.fields())

@@ -1,10 +1,10 @@
-"""The plant of one visit, looked up: what holds what, what travels with what, which proofs and conditions belong to it."""
+"""The plant of one visit, looked up: what holds what, what travels with what, which proofs belong to it."""
 
 from functools import cache
 
 from splitpin.hardware import Fixing, resolve
 from splitpin.planning import elements
-from splitpin.planning.keys import Doings
+from splitpin.planning.keys import Doings, Key
 from splitpin.records.assembly import BENCH, FRAME, Circuit, Component, Isolation, Joint, Way
 from splitpin.records.library import Library, Visit
 
@@ -54,6 +54,14 @@ class Plant:
     def load_kg(self, component: Component) -> float:
         """The mass that moves when the component moves."""
         return sum(elements.mass(self._components[name]) for name in sorted(self.group(component)))
+
+    def carries(self, name: str) -> bool:
+        """Whether anything travels with the component of this id."""
+        return name in self._carried
+
+    def position_of(self, doing: Key, row: Component | Joint) -> str:
+        """Where a doing on a component or joint is done: the bench, or its own position."""
+        return BENCH if doing[0] in ("bench", "undo-bench") else row.position
 
     def moves_across(self, component: Component) -> tuple[Component, ...]:
         """What must come off a carrier that is replaced, because the new one does not bring it."""

@@ -6,10 +6,11 @@ for leaks with the casing off: fit pump, remake union, refill, leak check, fit c
 test.
 """
 
+from collections.abc import Iterator
 from dataclasses import replace
 
 from splitpin.access import Opening
-from splitpin.notices import Notice
+from splitpin.notices import Notice, Place
 from splitpin.planning import elements, wording
 from splitpin.planning.acts import Act, Ends, Line, Programme
 from splitpin.planning.demands import Demand
@@ -17,8 +18,9 @@ from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
-from splitpin.planning.strip import by_rank, held_by, legs
+from splitpin.planning.strip import bearing_joints, by_rank, held_by, legs
 from splitpin.records.assembly import BENCH, Joint
+from splitpin.records.base import Behind
 
 PHYSICAL = {"lift": "fit", "bench": "fit", "undo": "remake", "undo-bench": "remake"}
 HAND_OVER = "hand-over"  # the proof that every visit ends with
@@ -42,12 +44,14 @@ class Refit:
         wanted: tuple[Wanted, ...],
     ) -> None:
         self.plant = plant
+        self.wanted = wanted
         self.doings = doings
         self.demanded = demanded
         self.joints = {joint.id: joint for joint in plant.assembly.joint}
         self.new = {w.component.id for w in wanted if w.component is not None and w.do == REPLACE}
         self.held = held_by(opening, graph)
         self.programme = Programme()
+        self.with_fit: dict[Key, Key] = {}
         self.notices: list[Notice] = []
         self.releases: dict[str, Ends] = {}
         self.proofs: dict[str, Ends] = {}
@@ -62,14 +66,27 @@ class Refit:
 
     def _put_back(self) -> None:
         physical = [doing for doing in self.doings if doing[0] in PHYSICAL]
+        bearing = bearing_joints(self.doings, self.plant)
         for doing in reversed(physical):
-            self.programme.add(self._remake_act(doing) if doing[0] in UNDOING else self._fit_act(doing))
+            if doing in bearing:
+                fit, made = self._fit_act(doing), self._remake_act(bearing[doing])
+                self.programme.add(
+                    replace(fit, lines=(*fit.lines, *(replace(line, joint=made.joint) for line in made.lines)))
+                )
+                self.with_fit[back(bearing[doing])] = fit.key
+            elif doing not in bearing.values():
+                self.programme.add(self._remake_act(doing) if doing[0] in UNDOING else self._fit_act(doing))
         for doing in physical:
             for other in self.doings[doing]:
                 if other[0] in PHYSICAL:
-                    self.programme.require(back(doing), back(other))
+                    self.programme.require(self.back(doing), self.back(other))
         for earlier, later in by_rank(self.doings, self.plant):
-            self.programme.prefer(back(later), back(earlier))
+            self.programme.prefer(self.back(later), self.back(earlier))
+
+    def back(self, doing: Key) -> Key:
+        """The key of the act that puts right what a strip doing opened; a bearing joint is remade with its lift."""
+        key = back(doing)
+        return self.with_fit.get(key, key)
 
     def _fit_act(self, doing: Key) -> Act:
         component = self.plant.component(doing[1])
@@ -159,7 +176,7 @@ class Refit:
                 self.releases[name] = self.programme.add_chain(acts)
         for key, doing in sorted(self.held):
             if key[1] in self.releases:
-                self.programme.require(back(doing), self.releases[key[1]].first)
+                self.programme.require(self.back(doing), self.releases[key[1]].first)
         for name, ends in self.releases.items():
             for other in conditions[name].release_after:
                 if other in self.releases:
@@ -178,9 +195,8 @@ class Refit:
         closing = [key for key in self.programme.acts if key[0] in ("fit", "remake")]
         for name, ends in self.proofs.items():
             proof = proofs[name]
-            for doing in self.demanded[name].doings:
-                if doing[0] in PHYSICAL:
-                    self.programme.require(back(doing), ends.first)
+            for doing in self._closed_before(name):
+                self.programme.require(self.back(doing), ends.first)
             for other in proof.after:
                 if other in self.proofs:
                     self.programme.require(self.proofs[other].last, ends.first)
@@ -202,18 +218,28 @@ class Refit:
                     self.programme.require(ends.last, self.releases[condition].first)
         elif proof.plant == "charged":
             brought = set(self.demanded[name].doings)
-            for key, doing in sorted(self.held):
-                if doing in brought and doing[0] in UNDOING and key[1] in self._isolating(doing[1]):
-                    self.programme.require(self.releases[key[1]].last, ends.first)
+            for condition in sorted({key[1] for key, doing in self.held if doing in brought}):
+                for other in self._standing_on(condition):
+                    if other in self.releases and name not in self.plant.library.conditions[other].release_after:
+                        self.programme.require(self.releases[other].last, ends.first)
         if proof.plant == "running" or proof.stage == "live":
             for release in self.releases.values():
                 self.programme.require(release.last, ends.first)
 
-    def _isolating(self, joint: str) -> set[str]:
-        """The conditions that isolate the joint's circuit itself and are released again."""
-        circuit = self.joints[joint].circuit
-        assert circuit is not None
-        return {way.makes for way in self.plant.circuit(circuit).isolate} & set(self.releases)
+    def _standing_on(self, condition: str) -> tuple[str, ...]:
+        """A condition and all those that it is made after."""
+        found = [condition]
+        for name in found:
+            found += [other for other in self.plant.library.conditions[name].after if other not in found]
+        return tuple(found)
+
+    def _closed_before(self, name: str) -> list[Key]:
+        """What must be closed again before a proof: the joints that brought it, and the lifts with their joints."""
+        brought = [doing for doing in self.demanded[name].doings if doing[0] in PHYSICAL]
+        with_lifts = [
+            key for doing in brought if doing[0] in LIFTING for key in self.doings[doing] if key[0] in UNDOING
+        ]
+        return list(dict.fromkeys(brought + with_lifts))
 
     def _running_last(self) -> None:
         """What is proved dead or charged is proved before the plant runs, where no rule says otherwise."""
@@ -224,25 +250,37 @@ class Refit:
                     self.programme.prefer(ends.last, later.first)
 
     def _covers_wait(self) -> None:
-        """Covers in front of a joint stay off until its open-stage proof is done; where they cannot, say so."""
+        """Covers in front of what is proved in sight stay off until the proof is done; where they cannot, say so."""
         for name, ends in self.proofs.items():
             proof = self.plant.library.proofs[name]
             if proof.stage != "open":
                 continue
-            for joint in (self.joints[j] for j in self.demanded[name].joints):
-                covers = dict.fromkeys(cover for behind in joint.behind for cover in behind)
-                for cover in covers:
+            for what, place, behind in self._in_sight(name):
+                for cover in dict.fromkeys(cover for names in behind for cover in names):
                     fit = ("fit", cover)
                     if fit in self.programme.acts and not self.programme.prefer(ends.last, fit):
-                        self._hidden(joint, cover, proof.title)
+                        self._hidden(what, place, cover, proof.title)
 
-    def _hidden(self, joint: Joint, cover: str, proof: str) -> None:
+    def _in_sight(self, name: str) -> Iterator[tuple[str, Place, Behind]]:
+        """What an open-stage proof looks at, with what it stands behind: joints, and components that brought it."""
+        for doing in self.demanded[name].doings:
+            if doing[0] in UNDOING:
+                joint = self.joints[doing[1]]
+                yield f"the joint {wording.ends(joint, self.plant)}", joint.place, joint.behind
+            else:
+                component = self.wanted[int(doing[1])].component if doing[0] == "work" else None
+                if doing[0] in LIFTING:
+                    component = self.plant.component(doing[1])
+                if component is not None:
+                    behind = tuple(names for way in component.ways for names in way.behind)
+                    yield f"the {component.title}", component.place, behind
+
+    def _hidden(self, what: str, place: Place, cover: str, proof: str) -> None:
         self.notices.append(
             Notice(
                 "hidden-joint",
-                f"{proof}: the joint {wording.ends(joint, self.plant)} must be proved with the "
-                f"{self.plant.component(cover).title} in front of it",
-                joint.place,
+                f"{proof}: {what} must be proved with the {self.plant.component(cover).title} in front of it",
+                place,
                 "look past it with a torch and a mirror",
             )
         )

@@ -4,6 +4,8 @@ The order of two acts follows from the opening that was chosen; three rules of t
 safe without waiting comes first, joints of one lift come apart by rank, and the work begins when everything is open.
 """
 
+from dataclasses import replace
+
 from splitpin import units
 from splitpin.access import Opening
 from splitpin.planning import elements, wording
@@ -39,15 +41,47 @@ def doings_of(opening: Opening, graph: Graph) -> Doings:
     return {keys[node]: tuple(sorted(doings_before(node))) for node in sorted(opening.nodes) if keys[node][0] in DOINGS}
 
 
+def in_place_before_carrier(doings: Doings, plant: Plant) -> Doings:
+    """The same doings, where what is taken or undone in place comes before the carrier that would take it along."""
+    joints = {joint.id: joint for joint in plant.assembly.joint}
+    found = dict(doings)
+    for carrier in doings:
+        if carrier[0] not in LIFTING or not plant.carries(carrier[1]) or not _goes_out(carrier, plant):
+            continue
+        component = plant.component(carrier[1])
+        group = plant.group(component)
+        inside = [
+            doing
+            for doing in doings
+            if (doing[0] == "lift" and doing[1] in group and doing[1] != carrier[1])
+            or (doing[0] == "undo" and plant.inside(joints[doing[1]], component))
+        ]
+        found[carrier] = tuple(sorted({*doings[carrier], *inside}))
+    return found
+
+
+def _goes_out(doing: Key, plant: Plant) -> bool:
+    return doing[0] == "bench" or plant.component(doing[1]).ways[int(doing[2])].ends == "out"
+
+
 def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> Programme:
     """The acts of the first half: conditions made, joints undone, components out, tasks done."""
     programme = Programme()
     ends: dict[Key, Ends] = {}
+    bearing = bearing_joints(doings, plant)
     for doing in doings:
         if doing[0] == "make":
             ends[doing] = programme.add_chain(make_acts(doing[1], plant))
-        elif doing[0] != "work":
+        elif doing[0] in LIFTING:
+            act = _opening_act(doing, plant)
+            if doing in bearing:
+                undone = _opening_act(bearing[doing], plant)
+                act = replace(act, lines=(*(replace(line, joint=undone.joint) for line in undone.lines), *act.lines))
+            ends[doing] = programme.add_chain([act])
+        elif doing[0] in UNDOING and doing not in bearing.values():
             ends[doing] = programme.add_chain([_opening_act(doing, plant)])
+    for lift, joint in bearing.items():
+        ends[joint] = ends[lift]
     for doing in doings:
         if doing[0] == "work":
             ends[doing] = programme.add_chain([_work_act(doing, plant, wanted[int(doing[1])], doings)])
@@ -60,9 +94,40 @@ def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) ->
             for key in stripping:
                 programme.require(key, act.key)
     for earlier_joint, later_joint in by_rank(doings, plant):
-        programme.prefer(earlier_joint, later_joint)
+        programme.prefer(ends[earlier_joint].last, ends[later_joint].first)
     _safe_before_touching(programme, doings, ends, plant)
     return programme
+
+
+def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
+    """For each lift the joint that is undone last, in one go with the lift, so that nothing hangs in the air.
+
+    It is the last in the file among those of the highest rank that only this lift needs, at the position of the
+    lift, on no circuit (a pipe is not what bears the weight). Our own rule.
+    """
+    joints = {joint.id: joint for joint in plant.assembly.joint}
+    users: dict[Key, int] = {}
+    for earlier in doings.values():
+        for key in earlier:
+            users[key] = users.get(key, 0) + 1
+    found = {}
+    for doing in doings:
+        if doing[0] not in LIFTING:
+            continue
+        own = _undone_by_itself(doing, doings)
+        top = max((plant.rank(joints[key[1]]) for key in own), default=0)
+        for key in own:
+            joint = joints[key[1]]
+            alone = users[key] == 1 and joint.circuit is None and plant.rank(joint) == top
+            if alone and plant.position_of(key, joint) == plant.position_of(doing, plant.component(doing[1])):
+                found[doing] = key
+    return found
+
+
+def _undone_by_itself(lift: Key, doings: Doings) -> list[Key]:
+    """The joints that a lift undoes, in file order, without those that the lifts before it undo."""
+    before = {key for other in doings[lift] if other[0] in LIFTING for key in doings[other]}
+    return [key for key in doings if key in doings[lift] and key[0] in UNDOING and key not in before]
 
 
 def _safe_before_touching(programme: Programme, doings: Doings, ends: dict[Key, Ends], plant: Plant) -> None:
@@ -107,9 +172,9 @@ def by_rank(doings: Doings, plant: Plant) -> list[tuple[Key, Key]]:
     """Pairs of joints of one lift, the lower rank first."""
     joints = {joint.id: joint for joint in plant.assembly.joint}
     pairs = []
-    for doing, earlier in doings.items():
+    for doing in doings:
         if doing[0] in LIFTING:
-            undone = [key for key in earlier if key[0] in UNDOING]
+            undone = _undone_by_itself(doing, doings)
             ranks = {key: plant.rank(joints[key[1]]) for key in undone}
             pairs += [(a, b) for a in undone for b in undone if ranks[a] < ranks[b]]
     return pairs
@@ -225,4 +290,5 @@ def _work_act(doing: Key, plant: Plant, wanted: Wanted, doings: Doings) -> Act:
     assert wanted.component is not None
     component = wanted.component
     away = wanted.work.needs == "out" or plant.carrier_is_out(component, doings)
-    return Act(doing, "work", lines, BENCH if away else component.position, component=component.id)
+    position = wanted.work.position or (BENCH if away else component.position)
+    return Act(doing, "work", lines, position, component=component.id)

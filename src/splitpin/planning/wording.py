@@ -9,13 +9,15 @@ from splitpin.records.assembly import FRAME, Component, Joint, Way
 
 def ends(joint: Joint, plant: Plant) -> str:
     """`motor head to volute`; the fixed part is the frame."""
-    names = [FRAME if name == FRAME else plant.component(name).title for name in joint.between]
+    frame = plant.assembly.assembly.frame
+    names = [frame if name == FRAME else plant.component(name).title for name in joint.between]
     return f"{names[0]} to {names[1]}"
 
 
 def pieces(joint: Joint, fixing: Fixing) -> str:
-    """`1 spring clip`, `4 hexagon socket screws M6 × 25`."""
-    return units.counted(joint.count, fixing.title, fixing.plural)
+    """`1 spring clip`, `4 hexagon socket screws M6 × 25 (head screws)`."""
+    counted = units.counted(joint.count, fixing.title, fixing.plural)
+    return f"{counted} ({joint.title})" if joint.title else counted
 
 
 def undo(joint: Joint, plant: Plant) -> str:
@@ -31,18 +33,17 @@ def remake(joint: Joint, plant: Plant) -> str:
 
 
 def _at_joint(verb: str, joint: Joint, counted: str, plant: Plant) -> str:
-    name = f"{joint.title}, " if joint.title else ""
-    return f"{verb} {name}{counted}: {ends(joint, plant)}."
+    return f"{verb} {counted}: {ends(joint, plant)}."
 
 
 def new_seal(joint: Joint, plant: Plant) -> str:
     """The sentence that renews (or looks at) the seal of a joint."""
     assert joint.seal is not None
     seal = plant.library.seals[joint.seal]
-    what = seal.title if joint.seal_count == 1 else f"{joint.seal_count} × {seal.title}"
     where = joint.title or ends(joint, plant)
     if seal.policy == "renew":
-        return f"Clean both faces and put in new {what}: {where}."
+        what = f"a new {seal.title}" if joint.seal_count == 1 else f"{joint.seal_count} new seals ({seal.title})"
+        return f"Clean both faces and put in {what}: {where}."
     return f"Look at the {seal.title} ({where}): renew it if hard, flat, cracked or torn."
 
 
@@ -64,7 +65,7 @@ def fit(component: Component, way: Way, people: int, *, new: bool) -> str:
     """The sentence that puts a component back, or a new one in."""
     text = way.on_text or component.on_text
     if new:
-        text = f"Fit the new {component.title}." if text is None else f"{text} It is the new one."
+        text = f"Fit the new {component.title}." if text is None else f"Take the new {component.title}: {_lower(text)}"
     elif text is None and way.ends == "aside":
         text = f"Bring the {component.title} back into place."
     return _lifted(text or f"Refit the {component.title}.", people)
@@ -84,7 +85,12 @@ def _lifted(text: str, people: int) -> str:
 def hand_start(joint: Joint, plant: Plant) -> str:
     """The sentence that starts all pieces of a joint by hand."""
     fixing = plant.fixing(joint)
-    return f"Start all {pieces(joint, fixing)} by hand: {ends(joint, plant)}."
+    start = f"both {fixing.plural}" if joint.count == 2 else f"all {pieces(joint, fixing)}"
+    return f"Start {start} by hand: {ends(joint, plant)}."
+
+
+def _lower(text: str) -> str:
+    return text[0].lower() + text[1:]
 
 
 PATTERNS = {
@@ -97,10 +103,10 @@ PATTERNS = {
 def tighten(joint: Joint, plant: Plant) -> str:
     """The sentence that tightens a joint in its pattern."""
     fixing = plant.fixing(joint)
-    how = PATTERNS[joint.pattern] if joint.pattern else ""
-    torque = f" to {units.number(joint.torque_nm)} N·m" if joint.torque_nm is not None else ""
+    how = f" {PATTERNS[joint.pattern]}" if joint.pattern else ""
+    torque = f", to {units.number(joint.torque_nm)} N·m" if joint.torque_nm is not None else ""
     what = joint.title or (fixing.plural if joint.count > 1 else fixing.title)
-    return f"Tighten the {what} {how}{torque}: {ends(joint, plant)}."
+    return f"Tighten the {what}{how}{torque}: {ends(joint, plant)}."
 
 
 def work(wanted: Wanted) -> tuple[str, ...]:

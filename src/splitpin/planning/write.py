@@ -182,7 +182,7 @@ class _Writer:
         on = {joint.circuit for joint in joints}
         return Opened(
             components=tuple(
-                OpenedComponent(id=c.id, title=c.title, ends=ends[c.id])  # type: ignore[arg-type]
+                OpenedComponent(id=c.id, title=c.title, ends=ends[c.id])
                 for c in assembly.component
                 if c.id in ends
             ),

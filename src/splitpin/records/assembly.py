@@ -49,6 +49,7 @@ class Work(Sourced):
 
     needs: Literal["out", "exposed", "in-place"]
     min: Spread
+    position: Id | None = None  # default: the bench when it is out, else the component's
     steps: Texts = ()
     tools: ToolNeeds = ()
     consumables: Ids = ()
@@ -161,6 +162,7 @@ class AssemblyHead(Record):
     id: Id
     title: Text
     positions: Annotated[tuple[Id, ...], BeforeValidator(_tuple), Field(min_length=1)]
+    frame: Text = FRAME  # what the fixed part is called on the sheet
     notes: Texts = ()
 
 

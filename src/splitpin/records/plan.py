@@ -9,6 +9,7 @@ from pydantic import BaseModel, ConfigDict, Field
 
 Phase = Literal["make-safe", "strip", "work", "refit", "release", "prove", "hand-over"]
 Action = Literal["make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"]
+Status = Literal["proved", "bounded", "impossible"]
 Word = Literal["DANGER", "WARNING", "CAUTION", "NOTE"]
 
 
@@ -160,7 +161,7 @@ class Plan(_Row):
     title: str
     assembly: str
     assembly_title: str
-    status: Literal["proved", "bounded", "impossible"]
+    status: Status
     gap_s: Annotated[int, Field(ge=0)]
     tasks: tuple[str, ...] = ()
     refused: tuple[Refusal, ...] = ()
