@@ -6,6 +6,7 @@ from splitpin.ordering.hands import FORBIDDEN, Hands, Pairwise, ToolsAndPosition
 from splitpin.ordering.precedence import Precedence, shortest_cycle, topological_order
 from splitpin.ordering.problem import OrderingProblem, Problem
 from splitpin.ordering.result import OrderResult, Status
+from splitpin.ordering.setups import Setups
 from splitpin.ordering.waits import Waits
 
 
@@ -23,12 +24,17 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
         return OrderResult(status=Status.IMPOSSIBLE, causes=shortest_cycle(after))
     precedence = Precedence(after, original)
     hands = _hands(problem, precedence)
+    if isinstance(hands, ToolsAndPositions) and not precedence.starters:
+        setups = Setups(hands, precedence.ancestors)
+        work = sum(hands.seconds)
+        order, _, least = setups.run(stop, None if cutoff_s is None else cutoff_s - work)
+        return _told(hands, precedence, order, work + least, setups.explored)
     search = Waits(hands, precedence)
-    elapsed, order, bound = search.run(stop, cutoff_s)
-    if order is None or elapsed is None:
+    elapsed, found, bound = search.run(stop, cutoff_s)
+    if found is None or elapsed is None:
         status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
         return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else bound, explored=search.explored)
-    return _told(hands, precedence, order, bound, search.explored)
+    return _told(hands, precedence, found, bound, search.explored)
 
 
 def lower_bound(problem: Problem) -> int:

@@ -6,63 +6,145 @@ in hand the least is 30; if the second a may come first it is 20.
 
 Exact because of one fact: an operation of the kind at hand whose predecessors are done can be done at once. It leaves
 the kind as it is, and the triangle inequality lets it be taken out of its later place for nothing. So a state is
-closed under such moves, and only the choice of the next kind is left. Our own rule.
+closed under such moves and only the next kind is left to choose. Three rules shorten the choice. A kind that lies on
+the cheapest way to another is taken on the way. A kind that can be finished now, and whose tools help no other kind, is
+finished now: it must be entered once more in any case. And no choice is looked at that a simple count forbids: a kind
+must be entered as often as the longest chain of its undone operations is broken by operations of other kinds. Our own
+rules.
 """
 
 from collections.abc import Sequence
+
+from splitpin.ordering.precedence import bits
+
+Blocks = list[tuple[int, int]]
+"""Pairs (what must be done before, operations that need just that), both as sets, in an order that respects itself."""
 
 
 class LeastChanges:
     """Exact least change-overs of one sort, remembered per set of operations done.
 
-    kinds[i]: kind of operation i or -1. cost_s[a][b]: seconds from kind a to kind b. ancestors: as in Precedence.
-    Cost: grows with the number of closed sets, which is small when each kind is visited few times.
+    kinds[i]: kind of operation i or -1. cost_s[a][b]: seconds from kind a to kind b. ancestors[i]: operations before i,
+    all of lower number. Cost: grows with the number of closed sets, which is small when each kind is visited few
+    times.
     """
 
     def __init__(self, kinds: Sequence[int], cost_s: Sequence[Sequence[int]], ancestors: Sequence[int]) -> None:
-        self._cost_s = cost_s
-        self._count = len(cost_s)
-        self._mask = sum(1 << index for index, kind in enumerate(kinds) if kind >= 0)
-        self._blocks: list[list[tuple[int, int]]] = [[] for _ in cost_s]
-        blocks: dict[tuple[int, int], int] = {}
+        count = len(cost_s)
+        self._cost_s, self._count = cost_s, count
+        self.mask = sum(1 << index for index, kind in enumerate(kinds) if kind >= 0)
+        blocks: list[dict[int, int]] = [{} for _ in cost_s]
         for index, kind in enumerate(kinds):
             if kind >= 0:
-                block = kind, ancestors[index] & self._mask
-                blocks[block] = blocks.get(block, 0) | 1 << index
-        for (kind, needed), members in blocks.items():
-            self._blocks[kind].append((needed, members))
+                needed = ancestors[index] & self.mask
+                blocks[kind][needed] = blocks[kind].get(needed, 0) | 1 << index
+        self._blocks: list[Blocks] = [list(block.items()) for block in blocks]
+        self._members = [sum(members for _, members in block) for block in self._blocks]
+        kinds_used = [kind for kind in range(count) if self._members[kind]]
+        self._used = [(kind, self._members[kind], self._blocks[kind]) for kind in kinds_used]
+        self._way = on_the_way(cost_s)
+        others = [[other for other in range(count) if other != kind] for kind in range(count)]
+        least = [min((cost_s[other][kind] for other in others[kind]), default=0) for kind in range(count)]
+        most = [max((cost_s[other][kind] for other in others[kind]), default=0) for kind in range(count)]
+        self._helps_none = [all(cost_s[kind][other] == most[other] for other in others[kind]) for kind in range(count)]
+        self._alone = [self._helps_none[kind] and least[kind] == most[kind] for kind in range(count)]
+        self._entries = [
+            (least[kind], members) for kind in kinds_used if least[kind] for members in self._rounds(kind, ancestors)
+        ]
         self._memo: dict[int, int] = {}
 
+    def _rounds(self, kind: int, ancestors: Sequence[int]) -> list[int]:
+        """Sets of operations of a kind: while one of the k-th set is undone the kind must be entered k times more."""
+        others = self.mask & ~self._members[kind]
+        rounds: dict[int, int] = {}
+        mine = list(bits(self._members[kind]))
+        for place in reversed(range(len(mine))):
+            index, most = mine[place], 1
+            for later in mine[place + 1 :]:
+                if ancestors[later] >> index & 1:
+                    broken = any(ancestors[between] >> index & 1 for between in bits(ancestors[later] & others))
+                    most = max(most, rounds[later] + broken)
+            rounds[index] = most
+        return [
+            sum(1 << index for index, most in rounds.items() if most >= wanted)
+            for wanted in range(1, max(rounds.values()) + 1)
+        ]
+
     def __call__(self, done: int, kind: int) -> int:
-        """Least seconds of change-overs from a state: done (a set as bits) and the kind at hand."""
-        key = (done & self._mask) * self._count + kind
+        """Least seconds of change-overs from a state: done (a set) and the kind at hand."""
+        done &= self.mask
+        key = done * self._count + kind
         known = self._memo.get(key)
         if known is None:
-            known = self._memo[key] = self._rest(self._closed(done & self._mask, kind), kind)
+            closed = done
+            for needed, members in self._blocks[kind]:
+                if needed & closed == needed:
+                    closed |= members
+            known = self._memo[key] = self._rest(closed, kind)
         return known
 
-    def _closed(self, done: int, kind: int) -> int:
-        for needed, members in self._blocks[kind]:
-            if needed & done == needed:
-                done |= members
-        return done
+    def _least_entries(self, done: int) -> int:
+        undone = self.mask & ~done
+        return sum([seconds for seconds, members in self._entries if members & undone])
 
     def _rest(self, done: int, kind: int) -> int:
-        if done == self._mask:
+        """The same for a state that is closed."""
+        if done == self.mask:
             return 0
         key = done * self._count + kind
         known = self._memo.get(key)
         if known is not None:
             return known
-        best = -1
-        for other, blocks in enumerate(self._blocks):
-            after = done
-            for needed, members in blocks:
-                if needed & after == needed:
-                    after |= members
-            if after != done:
-                seconds = self._cost_s[kind][other] + self._rest(after, other)
+        cost_s = self._cost_s[kind]
+        open_kinds = 0
+        choices = []
+        for other, everything, blocks in self._used:
+            if everything & ~done:
+                after = done
+                for needed, members in blocks:
+                    if needed & after == needed:
+                        after |= members
+                if after != done:
+                    if self._alone[other] and self._helps_none[kind] and not everything & ~after:
+                        known = self._memo[key] = cost_s[other] + self._rest(after, other)
+                        return known
+                    open_kinds |= 1 << other
+                    choices.append((other, after))
+        way = self._way[kind]
+        choices = [choice for choice in choices if not way[choice[0]] & open_kinds]
+        if len(choices) == 1:
+            other, after = choices[0]
+            best = cost_s[other] + self._rest(after, other)
+        else:
+            least = self._least_entries(done)
+            best = -1
+            for bound, other, after in sorted(
+                [(cost_s[other] + self._least_entries(after), other, after) for other, after in choices]
+            ):
+                if 0 <= best <= bound:
+                    break
+                seconds = cost_s[other] + self._rest(after, other)
                 if best < 0 or seconds < best:
                     best = seconds
+                    if best == least:
+                        break
         self._memo[key] = best
         return best
+
+
+def on_the_way(cost_s: Sequence[Sequence[int]]) -> list[list[int]]:
+    """[a][b]: the set of kinds that can be passed from a to b for nothing more; of two on each other's way the lower."""
+    kinds = range(len(cost_s))
+    return [
+        [
+            sum(
+                1 << middle
+                for middle in kinds
+                if middle not in (start, end)
+                and row[middle] + cost_s[middle][end] <= row[end]
+                and (middle < end or row[end] + cost_s[end][middle] > row[middle])
+            )
+            for end in kinds
+        ]
+        for start, row in enumerate(cost_s)
+    ]
