@@ -133,7 +133,7 @@ class LeastChanges:
 
 
 def on_the_way(cost_s: Sequence[Sequence[int]]) -> list[list[int]]:
-    """[a][b]: the set of kinds that can be passed from a to b for nothing more; of two on each other's way the lower."""
+    """[a][b]: the set of kinds that can be passed from a to b for nothing more; of two that pass each other one."""
     kinds = range(len(cost_s))
     return [
         [
