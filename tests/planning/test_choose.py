@@ -10,6 +10,7 @@ from splitpin.planning.choose import Choice, candidate_of, choose, does_twice
 from splitpin.planning.expand import expand
 from splitpin.planning.openings import open_graph
 from splitpin.planning.plant import Plant
+from splitpin.planning.strip import doings_of, in_place_before_carrier
 from tests.planning.random_visits import visit
 
 
@@ -34,7 +35,8 @@ def test_no_opening_of_a_random_visit_beats_the_choice(block: int) -> None:
         for opening in itertools.islice(openings(graph.problem()), 400):
             if does_twice(opening, graph):
                 continue
-            candidate = candidate_of(opening, graph, plant, wanted)
+            doings = in_place_before_carrier(doings_of(opening, graph), plant)
+            candidate = candidate_of(opening, doings, graph, plant, wanted)
             halves = [candidate.strip.problem(plant), candidate.refit.programme.problem(plant)]
             if any(best_order(half).status is Status.IMPOSSIBLE for half in halves):
                 continue

@@ -1,8 +1,7 @@
 """An act is one operation of the plan with its lines of the sheet; a programme of acts is what gets ordered."""
 
 from collections.abc import Iterable
-from dataclasses import dataclass, field
-from graphlib import CycleError, TopologicalSorter
+from dataclasses import dataclass
 from typing import NamedTuple
 
 from splitpin.ordering import Operation, OrderingProblem
@@ -65,21 +64,28 @@ class Ends(NamedTuple):
     last: Key
 
 
-@dataclass(slots=True)
 class Programme:
-    """Acts by key, and for each the keys of what comes before it.
+    """Acts by key, and what comes before what.
 
-    Acts are kept in the order in which they were added: ties of the ordering fall that way.
+    Acts are kept in the order in which they were added: ties of the ordering fall that way. The closure of the rules
+    is kept as one set of bits an act, so that a rule that follows from others costs nothing and adds nothing.
     """
 
-    acts: dict[Key, Act] = field(default_factory=dict)
-    before: dict[Key, set[Key]] = field(default_factory=dict)
+    def __init__(self) -> None:
+        self.acts: dict[Key, Act] = {}
+        self.before: dict[Key, set[Key]] = {}
+        self._number: dict[Key, int] = {}
+        self._earlier: list[int] = []
+        self._later: list[int] = []
 
     def add(self, act: Act) -> None:
         """One more act; its key must be new."""
         assert act.key not in self.acts, act.key
+        self._number[act.key] = len(self.acts)
         self.acts[act.key] = act
         self.before[act.key] = set()
+        self._earlier.append(0)
+        self._later.append(0)
 
     def add_chain(self, acts: Iterable[Act]) -> Ends:
         """Acts (at least one) that follow one another; the keys of the first and the last."""
@@ -87,58 +93,42 @@ class Programme:
         for act in acts:
             self.add(act)
             if keys:
-                self.before[act.key].add(keys[-1])
+                self.require(keys[-1], act.key)
             keys.append(act.key)
         return Ends(keys[0], keys[-1])
 
     def require(self, earlier: Key, later: Key) -> None:
-        """`earlier` is done before `later`; both must be there."""
-        assert earlier in self.acts and later in self.acts, (earlier, later)
-        if earlier != later:
+        """`earlier` is done before `later`; both must be there. What follows from other rules is kept only for its
+        wait.
+        """
+        if earlier == later:
+            return
+        a, b = self._number[earlier], self._number[later]
+        known = self._earlier[b] >> a & 1
+        if not known or self.acts[earlier].wait_s:
             self.before[later].add(earlier)
+        if not known:
+            upward, downward = self._earlier[a] | 1 << a, self._later[b] | 1 << b
+            for index in range(len(self.acts)):
+                if upward >> index & 1:
+                    self._later[index] |= downward
+                if downward >> index & 1:
+                    self._earlier[index] |= upward
 
     def prefer(self, earlier: Key, later: Key) -> bool:
         """`require`, unless `later` already comes before `earlier`; says whether the rule could be kept."""
-        if earlier == later or self.precedes(later, earlier):
-            return earlier == later
+        if self.precedes(later, earlier):
+            return False
         self.require(earlier, later)
         return True
 
-    def goes_round(self) -> bool:
-        """Whether some acts wait for each other in a circle, so that no order exists."""
-        try:
-            TopologicalSorter(self.before).prepare()
-        except CycleError:
-            return True
-        return False
-
-    def later_than(self, key: Key) -> set[Key]:
-        """Everything that the rules so far put after `key`."""
-        after: dict[Key, list[Key]] = {}
-        for later, keys in self.before.items():
-            for other in keys:
-                after.setdefault(other, []).append(later)
-        found: set[Key] = set()
-        waiting = [key]
-        while waiting:
-            for later in after.get(waiting.pop(), ()):
-                if later not in found:
-                    found.add(later)
-                    waiting.append(later)
-        return found
-
     def precedes(self, earlier: Key, later: Key) -> bool:
         """Whether the rules so far put `earlier` before `later`."""
-        seen = {later}
-        waiting = [later]
-        while waiting:
-            for key in self.before[waiting.pop()]:
-                if key == earlier:
-                    return True
-                if key not in seen:
-                    seen.add(key)
-                    waiting.append(key)
-        return False
+        return bool(self._earlier[self._number[later]] >> self._number[earlier] & 1)
+
+    def goes_round(self) -> bool:
+        """Whether some acts wait for each other in a circle, so that no order exists."""
+        return any(earlier >> index & 1 for index, earlier in enumerate(self._earlier))
 
     def problem(self, plant: Plant) -> OrderingProblem:
         """The same in plain numbers: acts numbered as added, tools by id, positions as the plant lists them."""

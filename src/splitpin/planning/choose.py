@@ -2,8 +2,9 @@
 
 Openings come in the order of a cost that no plan with them can undercut (hands-on seconds, every tool fetched and
 every position visited at least once). Each is ordered exactly, strip and refit; when the next opening's cost reaches
-the best elapsed time found, nothing later can win, and choice and order are proved best together. Our own rule: each
-half begins with empty hands at the first position.
+the best elapsed time found, nothing later can win, and choice and order are proved best together. Our own rules:
+each half begins with empty hands at the first position; and an opening that holds another one whole is no candidate,
+for nothing is opened that nothing asked for.
 """
 
 from collections.abc import Callable
@@ -15,6 +16,7 @@ from splitpin.planning.acts import Programme
 from splitpin.planning.demands import Demand, demands
 from splitpin.planning.expand import Wanted
 from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
+from splitpin.planning.least import LeastElapsed
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.refit import Refit
@@ -73,7 +75,8 @@ def choose(
     best: Choice | None = None
     clash: Clash | None = None
     bound = None  # of the openings that are behind us without proof
-    tried = 0
+    least = LeastElapsed(graph, plant)
+    tried: list[Doings] = []
     for opening in openings(graph.problem()):
         if best is not None and opening.cost >= best.elapsed_s:
             break
@@ -82,12 +85,19 @@ def choose(
             break
         if does_twice(opening, graph):
             continue
-        candidate = candidate_of(opening, graph, plant, wanted)
-        tried += 1
+        doings = in_place_before_carrier(doings_of(opening, graph), plant)
+        if any(other.keys() < doings.keys() or other == doings for other in tried):
+            continue
+        if best is not None and least.of(opening) >= best.elapsed_s:
+            tried.append(doings)
+            continue
+        candidate = candidate_of(opening, doings, graph, plant, wanted)
         found = _order(candidate, plant, best, stop)
         if isinstance(found, Clash):
             clash = clash or found
-        elif isinstance(found, Choice):
+            continue
+        tried.append(doings)
+        if isinstance(found, Choice):
             best, loser = (found, best) if best is None or found.elapsed_s < best.elapsed_s else (best, found)
             for choice in (found, loser):
                 if choice is not None and choice.bound_s < choice.elapsed_s:
@@ -95,7 +105,7 @@ def choose(
     if best is None:
         return clash
     proved_s = best.elapsed_s if bound is None else min(best.elapsed_s, bound)
-    return Choice(best.candidate, best.strip, best.refit, proved_s, tried)
+    return Choice(best.candidate, best.strip, best.refit, proved_s, len(tried))
 
 
 def does_twice(opening: Opening, graph: Graph) -> bool:
@@ -105,8 +115,7 @@ def does_twice(opening: Opening, graph: Graph) -> bool:
     return len(done) != len(set(done))
 
 
-def candidate_of(opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
-    doings = in_place_before_carrier(doings_of(opening, graph), plant)
+def candidate_of(opening: Opening, doings: Doings, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
     demanded = demands(doings, plant, wanted)
     return Candidate(
         opening,

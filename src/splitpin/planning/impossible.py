@@ -53,7 +53,7 @@ class _Names:
         return Notice("no-way", f"{self.name(key)}: there is no way to do it", self.place(key))
 
     def name(self, key: Key) -> str:
-        if key[0] in ("lift", "bench", "out", "clear", "clear-bench"):
+        if key[0] in ("lift", "bench", "out", "clear", "moved", "aside", "clear-bench"):
             return f"the {self.plant.component(key[1]).title}"
         if key[0] in ("undo", "undo-bench", "undone"):
             return f"the joint {ends(self.joints[key[1]], self.plant)}"
@@ -64,7 +64,7 @@ class _Names:
         return f"the {key[0]} {key[1]}"
 
     def place(self, key: Key):  # type: ignore[no-untyped-def]
-        if key[0] in ("lift", "bench", "out", "clear", "clear-bench"):
+        if key[0] in ("lift", "bench", "out", "clear", "moved", "aside", "clear-bench"):
             return self.plant.component(key[1]).place
         if key[0] in ("undo", "undo-bench", "undone"):
             return self.joints[key[1]].place

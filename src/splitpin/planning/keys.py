@@ -2,8 +2,8 @@
 
 Doings, each done once: ("lift", component, way index), ("bench", component) for a carried component taken off at the
 bench, ("undo", joint), ("undo-bench", joint), ("make", condition), ("work", task index). States that several doings
-give: ("out", component), ("clear", component), ("clear-bench", component), ("undone", joint), ("isolated", circuit),
-("bared", medium).
+give: ("out", component), ("clear", component), ("moved", component), ("aside", component), ("clear-bench",
+component), ("undone", joint), ("isolated", circuit), ("bared", medium).
 """
 
 Key = tuple[str, ...]

@@ -7,7 +7,7 @@ By hand: a pump behind a casing held by two screws: doing `replace pump` needs t
 screws undone`. Five doings.
 """
 
-from collections.abc import Iterable
+from collections.abc import Container, Iterable
 from dataclasses import dataclass, field
 
 from splitpin.access import AccessProblem, Node
@@ -26,7 +26,7 @@ class Graph:
     """The nodes by key, in the order in which they were met; `problem` numbers them that way."""
 
     needs: dict[Key, list[Alternatives]] = field(default_factory=dict)
-    costs: dict[Key, int] = field(default_factory=dict)
+    seconds: dict[Key, tuple[int, int]] = field(default_factory=dict)  # to strip, to refit
     charges: dict[Key, frozenset[Key]] = field(default_factory=dict)
     charge_costs: dict[Key, int] = field(default_factory=dict)
     targets: list[Key] = field(default_factory=list)
@@ -42,7 +42,7 @@ class Graph:
         charge = {key: index for index, key in enumerate(self.charge_costs)}
         nodes = tuple(
             Node(
-                cost=self.costs[key],
+                cost=sum(self.seconds[key]),
                 needs=tuple(tuple(frozenset(number[k] for k in keys) for keys in need) for need in needs),
                 charges=frozenset(charge[key] for key in self.charges[key]),
             )
@@ -67,11 +67,11 @@ class _Builder:
         for index, _ in enumerate(wanted):
             self.graph.targets.append(self._work(index))
 
-    def _enter(self, key: Key, cost: int = 0, charges: Iterable[Key] = ()) -> list[Alternatives]:
+    def _enter(self, key: Key, off_s: int = 0, on_s: int = 0, charges: Iterable[Key] = ()) -> list[Alternatives]:
         """The (empty) list of needs of a new node."""
         needs: list[Alternatives] = []
         self.graph.needs[key] = needs
-        self.graph.costs[key] = cost
+        self.graph.seconds[key] = (off_s, on_s)
         self.graph.charges[key] = frozenset(charges)
         return needs
 
@@ -87,7 +87,7 @@ class _Builder:
         proofs = list(wanted.work.proofs)
         if component is not None and wanted.do == REPLACE:
             proofs += component.proves
-        needs = self._enter(key, elements.work_seconds(wanted.work), self._proofs(proofs))
+        needs = self._enter(key, elements.work_seconds(wanted.work), 0, self._proofs(proofs))
         if wanted.joint is not None:
             needs.append(((self._undone(wanted.joint),),))
         elif component is not None:
@@ -142,11 +142,12 @@ class _Builder:
         charges = (
             self._disturbs(component) + self._fetch(self.plant.chosen(way.tools)) + self._visit(component.position)
         )
-        needs = self._enter(key, time.off_s + time.on_s, charges)
+        needs = self._enter(key, time.off_s, time.on_s, charges)
         if component.closed_to is not None:
             needs.append(())  # nobody of ours lifts it
-        needs += [((self._undone(joint),),) for joint in self.plant.undone_by(component, way)]
-        needs.append(tuple(self._all_clear(behind) for behind in way.behind))
+        needs += [((self._undo(joint),),) for joint in self.plant.undone_by(component, way)]
+        around = self.plant.carriers_of(component)
+        needs.append(tuple(self._all_clear(names, around) for names in way.behind))
         needs += [((self._bared(medium),),) for medium in component.guards]
         for boundary in self.plant.forms(component):
             needs += [((self._made(name),),) for name in self.plant.library.boundaries[boundary].before_opening]
@@ -159,7 +160,7 @@ class _Builder:
         assert component.carried_by is not None
         carrier = self.plant.component(component.carried_by)
         time = elements.handling(component, None, self.plant.load_kg(component), self.plant.library)
-        needs = self._enter(key, time.off_s + time.on_s, self._disturbs(component) + self._visit("bench"))
+        needs = self._enter(key, time.off_s, time.on_s, self._disturbs(component) + self._visit("bench"))
         needs.append(((self._out(carrier),),))
         needs += [((self._undone(joint),),) for joint in self.plant.holding(component)]
         needs.append(tuple(self._inside_clear(component, component.ways[0].behind)))
@@ -173,8 +174,7 @@ class _Builder:
         return key
 
     def _inside_clear(self, item: Component, behind: tuple[tuple[str, ...], ...]) -> list[tuple[Key, ...]]:
-        """The sets of `behind`, of which only what travels with the same carrier still stands in the way at the bench.
-        """
+        """The sets of `behind`, of which only what travels with the same carrier still stands in the way at the bench."""
         assert item.carried_by is not None
         group = self.plant.group(self.plant.component(item.carried_by))
         return [
@@ -200,15 +200,16 @@ class _Builder:
     def _undo(self, joint: Joint) -> Key:
         key = ("undo", joint.id)
         if not self._known(key):
-            needs = self._enter(key, self._joint_seconds(joint), self._joint_charges(joint, joint.position))
-            needs.append(tuple(self._all_clear(behind) for behind in joint.behind))
+            needs = self._enter(key, *self._joint_seconds(joint), self._joint_charges(joint, joint.position))
+            around = self.plant.carriers_of_both(joint)
+            needs.append(tuple(self._all_clear(names, around) for names in joint.behind))
             needs += self._joint_circuit(joint)
         return key
 
     def _undone_at_bench(self, joint: Joint, carrier: Component) -> Key:
         key = ("undo-bench", joint.id)
         if not self._known(key):
-            needs = self._enter(key, self._joint_seconds(joint), self._joint_charges(joint, "bench"))
+            needs = self._enter(key, *self._joint_seconds(joint), self._joint_charges(joint, "bench"))
             needs.append(((self._out(carrier),),))
             group = self.plant.group(carrier)
             needs.append(
@@ -224,13 +225,10 @@ class _Builder:
             needs += self._joint_circuit(joint)
         return key
 
-    def _joint_seconds(self, joint: Joint) -> int:
+    def _joint_seconds(self, joint: Joint) -> tuple[int, int]:
         fixing = self.plant.fixing(joint)
-        return (
-            elements.undo_seconds(joint, fixing)
-            + elements.remake_seconds(joint, fixing)
-            + elements.seal_seconds(joint, self.plant.library)
-        )
+        seal_s = elements.seal_seconds(joint, self.plant.library)
+        return elements.undo_seconds(joint, fixing), elements.remake_seconds(joint, fixing) + seal_s
 
     def _joint_charges(self, joint: Joint, position: str) -> list[Key]:
         fixing: Fixing = self.plant.fixing(joint)
@@ -264,15 +262,34 @@ class _Builder:
     def _made(self, name: str) -> Key:
         key = ("make", name)
         if not self._known(key):
-            needs = self._enter(key, self.plant.condition_seconds(name))
+            needs = self._enter(key, *self.plant.condition_seconds(name))
             condition = self.plant.library.conditions[name]
             needs += [((self._made(other),),) for other in condition.after]
         return key
 
     # -- charges, each paid once
 
-    def _all_clear(self, names: tuple[str, ...]) -> tuple[Key, ...]:
-        return tuple(self._clear(self.plant.component(name)) for name in names if name != FRAME)
+    def _all_clear(self, names: tuple[str, ...], around: Container[str] = ()) -> tuple[Key, ...]:
+        """These components clear, for something that is still in place on the carriers `around`.
+
+        Such a carrier can then only be aside, and what travels with it must have been moved, not carried out.
+        """
+        keys = []
+        for component in (self.plant.component(name) for name in names if name != FRAME):
+            if component.id in around:
+                keys.append(self._moved(component, "aside", ends=("aside",)))
+            elif any(name in around for name in self.plant.carriers_of(component)):
+                keys.append(self._moved(component, "moved", ends=("out", "aside")))
+            else:
+                keys.append(self._clear(component))
+        return tuple(keys)
+
+    def _moved(self, component: Component, state: str, *, ends: tuple[str, ...]) -> Key:
+        key = (state, component.id)
+        if not self._known(key):
+            needs = self._enter(key)
+            needs.append(self._leavings(component, ends=ends, bench=False))
+        return key
 
     def _disturbs(self, component: Component) -> list[Key]:
         return self._proofs(self.plant.proofs_of_lifting(component))

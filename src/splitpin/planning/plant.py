@@ -63,6 +63,20 @@ class Plant:
         """Where a doing on a component or joint is done: the bench, or its own position."""
         return BENCH if doing[0] in ("bench", "undo-bench") else row.position
 
+    def carriers_of(self, component: Component) -> set[str]:
+        """Everything that the component travels with, however far up."""
+        found = set()
+        name = component.carried_by
+        while name is not None:
+            found.add(name)
+            name = self._components[name].carried_by
+        return found
+
+    def carriers_of_both(self, joint: Joint) -> set[str]:
+        """What both ends of a joint travel with, an end that is itself the carrier included."""
+        inside = [{end, *self.carriers_of(self._components[end])} for end in joint.between if end != FRAME]
+        return set.intersection(*inside) if len(inside) == 2 else set()
+
     def moves_across(self, component: Component) -> tuple[Component, ...]:
         """What must come off a carrier that is replaced, because the new one does not bring it."""
         carried = self._carried.get(component.id, [])
@@ -161,11 +175,11 @@ class Plant:
         """Whether the job says that the condition holds."""
         return name in self.visit.job.job.already
 
-    def condition_seconds(self, name: str) -> int:
-        """Hands-on seconds to make (or confirm) and to release a condition."""
+    def condition_seconds(self, name: str) -> tuple[int, int]:
+        """Hands-on seconds to make (or confirm) a condition, and to release it."""
         condition = self.library.conditions[name]
         make = CONFIRM_S if self.already(name) else elements.step_seconds(condition.make)
-        return make + elements.step_seconds(condition.release)
+        return make, elements.step_seconds(condition.release)
 
     # -- tools and positions
 

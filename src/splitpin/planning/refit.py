@@ -120,7 +120,8 @@ class Refit:
         """The component whose fitting the new seal must precede: the first end of the joint that was lifted off it."""
         if joint.seal is None or self.plant.library.seals[joint.seal].placed != "before-positioning":
             return None
-        lifted = {doing[1] for doing in self.doings if doing[0] in LIFTING and joint in self._opened_joints(doing)}
+        undone = {("undo", joint.id), ("undo-bench", joint.id)}
+        lifted = {doing[1] for doing, earlier in self.doings.items() if doing[0] in LIFTING and undone & {*earlier}}
         return next((end for end in joint.between if end in lifted), None)
 
     def _seal_line(self, joint: Joint) -> Line:
@@ -203,6 +204,10 @@ class Refit:
             if proof.stage != "open":
                 for key in closing:
                     self.programme.require(key, ends.first)
+            if proof.stage == "live":
+                for other, earlier in self.proofs.items():
+                    if proofs[other].stage != "live":
+                        self.programme.require(earlier.last, ends.first)
             self._plant_state(name, ends)
             for condition, release in self.releases.items():
                 if name in self.plant.library.conditions[condition].release_after:
@@ -289,10 +294,8 @@ class Refit:
         """What need not stay open for a proof goes back before any condition is released and before any proof."""
         closing = [key for key in self.programme.acts if key[0] in ("fit", "remake")]
         for ends in (*self.releases.values(), *self.proofs.values()):
-            later = self.programme.later_than(ends.first)
             for key in closing:
-                if key not in later:
-                    self.programme.require(key, ends.first)
+                self.programme.prefer(key, ends.first)
 
     def _hand_over(self) -> None:
         proof = self.plant.library.proofs.get(HAND_OVER)

@@ -20,9 +20,7 @@ def cite(sentence: str, place: Place) -> str:
 
 
 class Why:
-    """Chains over one opening: from every node the shortest way along needs to a task; ties fall to the node met
-    first.
-    """
+    """Chains over one opening: from every node the shortest way along needs to a task; ties fall to the node met first."""
 
     def __init__(self, opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
         self.plant = plant
@@ -62,7 +60,7 @@ class Why:
         who = self._name(asker)
         what = self._name(doing)
         place = self._place(asker)
-        if state[0] in ("clear", "clear-bench"):
+        if state[0] in ("clear", "moved", "aside", "clear-bench"):
             return cite(f"the {what} is in the way of the {who}", place)
         if state[0] == "out":
             reason = (

@@ -182,9 +182,7 @@ class _Writer:
         on = {joint.circuit for joint in joints}
         return Opened(
             components=tuple(
-                OpenedComponent(id=c.id, title=c.title, ends=ends[c.id])
-                for c in assembly.component
-                if c.id in ends
+                OpenedComponent(id=c.id, title=c.title, ends=ends[c.id]) for c in assembly.component if c.id in ends
             ),
             joints=tuple(joint.id for joint in joints),
             circuits=tuple(circuit.id for circuit in assembly.circuit if circuit.id in on),
