@@ -24,17 +24,32 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
         return OrderResult(status=Status.IMPOSSIBLE, causes=shortest_cycle(after))
     precedence = Precedence(after, original)
     hands = _hands(problem, precedence)
-    if isinstance(hands, ToolsAndPositions) and not precedence.starters:
-        setups = Setups(hands, precedence.ancestors)
-        work = sum(hands.seconds)
-        order, _, least = setups.run(stop, None if cutoff_s is None else cutoff_s - work)
-        return _told(hands, precedence, order, work + least, setups.explored)
+    if isinstance(hands, ToolsAndPositions):
+        return _with_tools(hands, precedence, stop, cutoff_s)
     search = Waits(hands, precedence)
-    elapsed, found, bound = search.run(stop, cutoff_s)
-    if found is None or elapsed is None:
+    order, bound = search.run(stop, FORBIDDEN if cutoff_s is None else cutoff_s, 0)
+    if order is None and cutoff_s is not None and bound < FORBIDDEN:
+        order, _ = search.run(lambda: True, FORBIDDEN, 0)
+    if order is None:
         status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
         return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else bound, explored=search.explored)
-    return _told(hands, precedence, found, bound, search.explored)
+    return _told(hands, precedence, order, bound, search.explored)
+
+
+def _with_tools(
+    hands: ToolsAndPositions, precedence: Precedence, stop: Callable[[], bool] | None, cutoff_s: int | None
+) -> OrderResult:
+    """First as if no wait took time: that bounds the elapsed time, and where its order never idles it is the best."""
+    setups = Setups(hands, precedence.ancestors)
+    work = sum(hands.seconds)
+    order, _, least = setups.run(stop, None if cutoff_s is None else cutoff_s - work)
+    first = _told(hands, precedence, order, work + least, setups.explored)
+    limit = first.elapsed_s if cutoff_s is None else min(cutoff_s, first.elapsed_s)
+    if first.bound_s >= limit or not precedence.starters:
+        return first
+    search = Waits(hands, precedence)
+    found, bound = search.run(stop, limit, first.bound_s)
+    return _told(hands, precedence, found or order, bound, setups.explored + search.explored)
 
 
 def lower_bound(problem: Problem) -> int:

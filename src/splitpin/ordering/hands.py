@@ -8,7 +8,7 @@ screwdriver at the roof costs one pick-up and the way front to roof, and leads t
 from collections.abc import Sequence
 
 from splitpin.ordering.changes import LeastChanges
-from splitpin.ordering.precedence import Precedence
+from splitpin.ordering.precedence import Precedence, bits
 from splitpin.ordering.problem import OrderingProblem, PairwiseProblem
 
 FORBIDDEN = 1 << 60
@@ -17,6 +17,8 @@ FORBIDDEN = 1 << 60
 
 class ToolsAndPositions:
     """Stances of an OrderingProblem: tool set index times the number of positions, plus the position."""
+
+    metric = True  # going round by another stance is never quicker, and an operation can leave the stance as it is
 
     def __init__(self, problem: OrderingProblem, precedence: Precedence) -> None:
         operations = [problem.operations[index] for index in precedence.original]
@@ -58,6 +60,13 @@ class ToolsAndPositions:
             known = self._rows[stance] = costs, nexts
         return known
 
+    def within(self, members: int) -> int:
+        """A lower bound on the set-up seconds of operations that come after all others, the first set-up left out."""
+        done = ~members & (1 << len(self.seconds)) - 1
+        return min(self.least_pickups(done, held) for held in range(len(self.pickup_s))) + min(
+            self.least_travel(done, place) for place in range(self.places)
+        )
+
     def rest(self, done: int, stance: int) -> int:
         """A lower bound on the set-up seconds of the operations not done."""
         return self.least_pickups(done, stance // self.places) + self.least_travel(done, stance % self.places)
@@ -65,6 +74,8 @@ class ToolsAndPositions:
 
 class Pairwise:
     """Stances of a PairwiseProblem: the last operation, or the number of operations before the first."""
+
+    metric = False
 
     def __init__(self, problem: PairwiseProblem, precedence: Precedence) -> None:
         original = precedence.original
@@ -94,6 +105,11 @@ class Pairwise:
     def leaning(self, index: int) -> int:
         """As above; a change-over always belongs to the operation that follows."""
         return 0
+
+    def within(self, members: int) -> int:
+        """As above."""
+        least = [self._least_into[index] for index in bits(members)]
+        return sum(least) - max(least)
 
     def rest(self, done: int, stance: int) -> int:
         """A lower bound on the change-over seconds of the operations not done: the least arc into each."""

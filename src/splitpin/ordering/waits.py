@@ -5,26 +5,60 @@ with the same set and stance when the worker is free no later and no wait ends l
 matter. By hand: switch off (10 s, then 100 s cooling), open the cover (30 s, cold only), sort the parts (60 s, any
 time): switch off, sort, cover ends at 10 + 100 + 30 = 140 s; sorting first ends at 60 + 10 + 100 + 30 = 200 s.
 
-Exact because labels are expanded in the order of a bound that never overstates, and because of one forced move: an
-operation without set-up whose waits are over is done at once when every other undone operation that starts a wait
-comes after it anyway (or when it takes no time). Moving it forward from its later place delays what is between by its
-own seconds at most, starts no wait later, and the worker is free after its old place no later than before. Our own
-rule.
+Exact because labels are expanded in the order of a bound that never overstates (A*), and because of what may be done at
+once.
+Call an operation ready when its waits are over, when every other undone operation that starts a wait comes after it
+anyway
+(or it takes no time), and when no operation that may still idle leans on what it fetches (has no tools where it has, or
+no position
+where it has). Bringing a ready operation forward from its later place delays what is between by its own seconds at
+most, starts no wait
+later, and the worker is free after its old place no later than before with no set-up lost. So a ready operation without
+set-up is done at once, and an operation is not gone to while a ready one lies on the way. (Leaning matters: an
+operation done in
+idle time can fetch the tools for one that follows a wait; brought forward it would fetch them too early.) Once no wait
+runs or can start,
+a label is dropped when an expanded one with the same stance is no later and has everything done that it has. Our own
+rules.
 """
 
 import heapq
 from collections.abc import Callable
+from typing import NamedTuple
 
 from splitpin.ordering.hands import FORBIDDEN, Hands
 from splitpin.ordering.precedence import Precedence, bits
 
-Label = tuple[int, int, int, tuple[int, ...]]
+MOST_LABELS = 1_000_000
+"""Labels remembered before the search gives up the proof: about half a gigabyte."""
+
+FIRST_BEAM, BEAM_EVERY = 8, 1_000
+"""A beam of this width is run after this many expansions; both then grow twofold and fourfold. Chosen by trial."""
+
+Releases = tuple[int, ...]
+
+
+class Label(NamedTuple):
+    done: int
+    stance: int
+    now: int
+    releases: Releases
+
+
+class Standing(NamedTuple):
+    """What follows from the set of operations done alone."""
+
+    work: int
+    available: tuple[int, ...]
+    starters: int
+    heads: tuple[tuple[int, int, int], ...]
+    """Per lag that has not started: slot of the waiting operation, its predecessor, seconds from now to the wait's
+    end.
+    """
 
 
 class Waits:
-    """One search over labels. Cost: grows with the number of sets that can be done times stances times waits
-    running.
-    """
+    """One search over labels. Cost: grows with the sets that can be done, times stances, times waits running."""
 
     def __init__(self, hands: Hands, precedence: Precedence) -> None:
         self.hands, self.precedence = hands, precedence
@@ -35,40 +69,77 @@ class Waits:
         for waiter in self.waiters:
             for predecessor, lag in precedence.lags[waiter]:
                 self._started[predecessor].append((self._slot[waiter], lag))
-        self._tail = self._tails()
+        self._families = [1 << waiter | precedence.descendants[waiter] for waiter in self.waiters]
+        self._within: dict[int, int] = {}
+        self._standings: dict[int, Standing] = {}
+        self._tails = self._find_tails()
+        self._seen: dict[tuple[int, int], list[tuple[int, Releases]]] = {}
+        self._calm: dict[int, dict[int, list[int]]] = {}
         self.explored = 0
 
     def start(self) -> Label:
-        return 0, self.hands.start, 0, (0,) * len(self.waiters)
+        return Label(0, self.hands.start, 0, (0,) * len(self.waiters))
 
-    def _tails(self) -> list[int]:
+    def _find_tails(self) -> list[int]:
         """Per operation, seconds that must pass from its end to the end of all."""
         precedence, seconds = self.precedence, self.hands.seconds
         tails = [0] * precedence.size
         for index in reversed(range(precedence.size)):
-            tails[index] = max(tails[index], sum(seconds[later] for later in bits(precedence.descendants[index])))
+            if precedence.descendants[index]:
+                tails[index] = max(tails[index], self._work_within(precedence.descendants[index]))
             lags = dict(precedence.lags[index])
             for earlier in bits(precedence.before[index]):
                 tails[earlier] = max(tails[earlier], lags.get(earlier, 0) + seconds[index] + tails[index])
         return tails
 
+    def _work_within(self, members: int) -> int:
+        """Least seconds from the beginning of the first of these operations, when all others are done before."""
+        known = self._within.get(members)
+        if known is None:
+            known = sum(self.hands.seconds[index] for index in bits(members)) + self.hands.within(members)
+            self._within[members] = known
+        return known
+
+    def _standing(self, done: int) -> Standing:
+        known = self._standings.get(done)
+        if known is None:
+            precedence, seconds = self.precedence, self.hands.seconds
+            undone = self.everything & ~done
+            heads = []
+            for slot, waiter in enumerate(self.waiters):
+                for starter, lag in precedence.lags[waiter]:
+                    if undone >> starter & 1:
+                        ahead = sum(seconds[index] for index in bits(precedence.ancestors[starter] & undone))
+                        heads.append((slot, starter, ahead + seconds[starter] + lag))
+            known = self._standings[done] = Standing(
+                sum(seconds[index] for index in bits(undone)),
+                tuple(index for index in bits(undone) if not precedence.before[index] & undone),
+                precedence.starters & undone,
+                tuple(heads),
+            )
+        return known
+
     def bound(self, label: Label) -> int:
         """No completion of the label ends earlier."""
         done, stance, now, releases = label
-        seconds = self.hands.seconds
-        undone = self.everything & ~done
-        best = now + sum(seconds[index] for index in bits(undone)) + self.hands.rest(done, stance)
-        for waiter, release in zip(self.waiters, releases, strict=True):
-            if release > now and undone >> waiter & 1:
-                best = max(best, release + seconds[waiter] + self._tail[waiter])
-        for starter in bits(self.precedence.starters & undone):
-            ready = now + sum(seconds[index] for index in bits(self.precedence.ancestors[starter] & undone))
-            best = max(best, ready + seconds[starter] + self._tail[starter])
+        standing = self._standing(done)
+        best = now + standing.work + self.hands.rest(done, stance)
+        heads = list(releases)
+        ancestors, lags, seconds = self.precedence.ancestors, self.precedence.lags, self.hands.seconds
+        for slot, starter, ahead in standing.heads:
+            head = now + ahead
+            for earlier, waiter in enumerate(self.waiters[:slot]):
+                if heads[earlier] > now and (waiter == starter or ancestors[starter] >> waiter & 1):
+                    chain = heads[earlier] + seconds[waiter] + (seconds[starter] if waiter != starter else 0)
+                    head = max(head, chain + dict(lags[self.waiters[slot]])[starter])
+            if head > heads[slot]:
+                heads[slot] = head
+        members = 0
+        for head, slot in sorted([(-head, slot) for slot, head in enumerate(heads) if head > now]):
+            waiter = self.waiters[slot]
+            members |= self._families[slot]
+            best = max(best, self._work_within(members) - head, seconds[waiter] + self._tails[waiter] - head)
         return best
-
-    def available(self, done: int) -> list[int]:
-        before = self.precedence.before
-        return [index for index in bits(self.everything & ~done) if not before[index] & ~done]
 
     def after(self, label: Label, index: int) -> Label | None:
         """The label once the operation is done next, or None when that change-over is forbidden."""
@@ -86,80 +157,101 @@ class Waits:
             changed[started] = max(changed[started], end + lag)
         if slot is not None:
             changed[slot] = 0
-        return done | 1 << index, nexts[index], end, tuple(changed)
+        return Label(done | 1 << index, nexts[index], end, tuple(changed))
 
-    def moves(self, label: Label) -> list[int]:
-        """The operations worth doing next: one forced move, or every available operation."""
+    def _may_idle(self, label: Label) -> int:
+        """The undone operations before which the worker may yet have to wait."""
+        slots = {slot for slot, release in enumerate(label.releases) if release > label.now}
+        slots.update(slot for slot, _, _ in self._standing(label.done).heads)
+        return sum(1 << self.waiters[slot] for slot in slots)
+
+    def moves(self, label: Label) -> tuple[int, ...]:
+        """The operations worth doing next."""
         done, stance, now, releases = label
-        available = self.available(done)
+        standing = self._standing(done)
         costs, nexts = self.hands.row(stance)
-        starters = self.precedence.starters & ~done
-        idle = 0
-        for waiter, release in zip(self.waiters, releases, strict=True):
-            if not done >> waiter & 1 and (release > now or self.precedence.ancestors[waiter] & starters):
-                idle |= 1 << waiter
-        for index in available:
-            if costs[index] == 0 and nexts[index] == stance:
-                slot = self._slot.get(index)
-                if slot is not None and releases[slot] > now:
-                    continue
-                others = starters & ~(1 << index | self.precedence.descendants[index])
-                if (not others or self.hands.seconds[index] == 0) and not self.hands.leaning(index) & idle:
-                    return [index]
-        return available
+        idle = self._may_idle(label)
+        ready = []
+        for index in standing.available:
+            slot = self._slot.get(index)
+            if slot is not None and releases[slot] > now + costs[index]:
+                continue
+            others = standing.starters & ~(1 << index | self.precedence.descendants[index])
+            if (not others or self.hands.seconds[index] == 0) and not self.hands.leaning(index) & idle:
+                if costs[index] == 0 and nexts[index] == stance:
+                    return (index,)
+                ready.append(index)
+        if not ready or not self.hands.metric:
+            return standing.available
+        onward = {index: self.hands.row(nexts[index])[0] for index in ready}
+        return tuple(
+            index
+            for index in standing.available
+            if not any(
+                costs[middle] + onward[middle][index] <= costs[index]
+                and (middle < index or index not in onward or costs[index] + onward[index][middle] > costs[middle])
+                for middle in ready
+                if middle != index
+            )
+        )
 
-    def dive(self, label: Label) -> tuple[int, tuple[int, ...]] | None:
-        """A first answer from a label: always the next operation with the least bound, the earliest, the lowest
-        number.
+    def run(self, stop: Callable[[], bool] | None, limit: int, floor: int) -> tuple[tuple[int, ...] | None, int]:
+        """The best order found that ends before the limit (None when none is), and the proved bound.
+
+        floor: a bound that is known already.
         """
-        order = []
-        while label[0] != self.everything:
-            best: tuple[int, int, int, Label] | None = None
-            for index in self.moves(label):
-                child = self.after(label, index)
-                if child is not None:
-                    candidate = self.bound(child), child[2], index, child
-                    if best is None or candidate[:3] < best[:3]:
-                        best = candidate
-            if best is None:
-                return None
-            order.append(best[2])
-            label = best[3]
-        return label[2], tuple(order)
-
-    def run(
-        self, stop: Callable[[], bool] | None, cutoff_s: int | None
-    ) -> tuple[int | None, tuple[int, ...] | None, int]:
-        """Elapsed seconds and order of the best found (None when none is), and the proved bound."""
+        order: tuple[int, ...] | None = None
         start = self.start()
-        first = self.dive(start)
-        best = first[0] if first else None
-        order = first[1] if first else None
-        limit = FORBIDDEN if best is None else best
-        if cutoff_s is not None and cutoff_s < limit:
-            limit = cutoff_s
+        found = self._beam(1, limit, None)
+        if found is not None:
+            limit, order = found
         nodes: list[tuple[int, int]] = [(-1, -1)]
-        heap = [(self.bound(start), self.precedence.size, 0, start)]
-        seen: dict[tuple[int, int], list[tuple[int, tuple[int, ...]]]] = {}
+        heap = [(max(floor, self.bound(start)), self.precedence.size, 0, start)]
+        width, next_beam = FIRST_BEAM, BEAM_EVERY
         while heap:
             bound, remaining, node, label = heapq.heappop(heap)
             if bound >= limit:
-                return best, order, limit if bound >= FORBIDDEN else min(bound, limit)
-            if not remaining:
-                return label[2], self._trace(nodes, node), label[2]
+                break
+            if self._calm_beaten(label):
+                continue
             self.explored += 1
-            if stop is not None and not self.explored & 63 and stop():
-                return best, order, bound
+            if (not self.explored & 63 and stop is not None and stop()) or len(nodes) > MOST_LABELS:
+                return order, bound
+            if self.explored == next_beam:
+                next_beam, width = next_beam * 4, width * 2
+                found = self._beam(width, limit, stop)
+                if found is not None:
+                    limit, order = found
             for index in self.moves(label):
                 child = self.after(label, index)
                 if child is None:
                     continue
-                bound = self.bound(child)
-                if bound >= limit or self._beaten(seen, child):
+                promise = max(bound, self.bound(child))
+                if promise >= limit or self._beaten(child):
                     continue
                 nodes.append((node, index))
-                heapq.heappush(heap, (bound, remaining - 1, len(nodes) - 1, child))
-        return best, order, limit
+                if remaining == 1:
+                    limit, order = child.now, self._trace(nodes, len(nodes) - 1)
+                else:
+                    heapq.heappush(heap, (promise, remaining - 1, len(nodes) - 1, child))
+        return order, limit
+
+    def _beam(self, width: int, limit: int, stop: Callable[[], bool] | None) -> tuple[int, tuple[int, ...]] | None:
+        """A good order that ends before the limit: of every length the most promising labels up to the width go on."""
+        layer: list[tuple[int, int, Label, tuple[int, ...]]] = [(0, 0, self.start(), ())]
+        for _ in range(self.precedence.size):
+            if stop is not None and stop():
+                return None
+            following: dict[Label, tuple[int, int, Label, tuple[int, ...]]] = {}
+            for _, _, label, order in layer:
+                for index in self.moves(label):
+                    child = self.after(label, index)
+                    if child is not None and child not in following:
+                        promise = self.bound(child)
+                        if promise < limit:
+                            following[child] = promise, child.now, child, (*order, index)
+            layer = sorted(following.values())[:width]
+        return (layer[0][1], layer[0][3]) if layer else None
 
     @staticmethod
     def _trace(nodes: list[tuple[int, int]], node: int) -> tuple[int, ...]:
@@ -169,15 +261,27 @@ class Waits:
             order.append(index)
         return tuple(reversed(order))
 
-    @staticmethod
-    def _beaten(seen: dict[tuple[int, int], list[tuple[int, tuple[int, ...]]]], label: Label) -> bool:
+    def _beaten(self, label: Label) -> bool:
         """Whether a label met before is as good in every respect; if not, this one is remembered."""
         done, stance, now, releases = label
-        met = seen.setdefault((done, stance), [])
+        met = self._seen.setdefault((done, stance), [])
         for earlier, others in met:
             if earlier <= now and all(
                 other <= release or other <= now for other, release in zip(others, releases, strict=True)
             ):
                 return True
         met.append((now, releases))
+        return False
+
+    def _calm_beaten(self, label: Label) -> bool:
+        """Whether no wait runs or can start and an expanded label of that sort has all this one has; if not, it is kept."""
+        done, stance, now, releases = label
+        if not self.hands.metric or any(releases) or self._standing(done).starters:
+            return False
+        expanded = self._calm.setdefault(stance, {})
+        common = done.__and__
+        for earlier, others in expanded.items():
+            if earlier <= now and done in map(common, others):
+                return True
+        expanded.setdefault(now, []).append(done)
         return False
