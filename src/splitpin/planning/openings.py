@@ -101,7 +101,8 @@ class _Builder:
         return key
 
     def _exposed(self, component: Component) -> Alternatives:
-        in_place = [self._all_clear(behind) for way in component.ways for behind in way.behind]
+        around = self.plant.carriers_of(component)
+        in_place = [self._all_clear(names, around) for way in component.ways for names in way.behind]
         at_bench = []
         if component.carried_by is not None:
             carrier = self.plant.component(component.carried_by)
@@ -174,7 +175,7 @@ class _Builder:
         return key
 
     def _inside_clear(self, item: Component, behind: tuple[tuple[str, ...], ...]) -> list[tuple[Key, ...]]:
-        """The sets of `behind`, of which only what travels with the same carrier still stands in the way at the bench."""
+        """The sets of `behind`: at the bench only what travels with the same carrier still stands in the way."""
         assert item.carried_by is not None
         group = self.plant.group(self.plant.component(item.carried_by))
         return [

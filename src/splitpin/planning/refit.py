@@ -121,8 +121,9 @@ class Refit:
         if joint.seal is None or self.plant.library.seals[joint.seal].placed != "before-positioning":
             return None
         undone = {("undo", joint.id), ("undo-bench", joint.id)}
-        lifted = {doing[1] for doing, earlier in self.doings.items() if doing[0] in LIFTING and undone & {*earlier}}
-        return next((end for end in joint.between if end in lifted), None)
+        lifted = [doing[1] for doing, earlier in self.doings.items() if doing[0] in LIFTING and undone & {*earlier}]
+        groups = [(name, self.plant.group(self.plant.component(name))) for name in lifted]
+        return next((name for end in joint.between for name, group in groups if end in group), None)
 
     def _seal_line(self, joint: Joint) -> Line:
         assert joint.seal is not None

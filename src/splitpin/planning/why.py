@@ -20,7 +20,7 @@ def cite(sentence: str, place: Place) -> str:
 
 
 class Why:
-    """Chains over one opening: from every node the shortest way along needs to a task; ties fall to the node met first."""
+    """Chains over one opening: from every node the shortest way along needs to a task; ties to the node met first."""
 
     def __init__(self, opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
         self.plant = plant

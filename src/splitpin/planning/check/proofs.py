@@ -23,10 +23,11 @@ from splitpin.records.procedure import Limit, Proof
 
 @dataclass
 class Demand:
-    """What brings one proof: joints with their circuits, and the last step that undoes the disturbance."""
+    """What brings one proof: joints with their circuits, components, and the last step that undoes the disturbance."""
 
     joints: list[str] = field(default_factory=list)
     circuits: list[str] = field(default_factory=list)
+    components: list[str] = field(default_factory=list)
     after: list[int] = field(default_factory=list)
     must: bool = False
 
@@ -50,12 +51,14 @@ def demands_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, .
             for proof in (*bounds, *component.proves):
                 demand = found.setdefault(proof, Demand())
                 demand.after.append(lift.fitted)
+                demand.components.append(lift.component)
                 demand.after.extend(history.back("remake", joint) for joint in lift.joints)
                 demand.must |= name == lift.component
     for task in doing:
         for proof in task.work.proofs if task.work is not None else ():
             demand = found.setdefault(proof, Demand())
             demand.after.extend(work_steps(history, task)[-1:])
+            demand.components.extend([task.component] if task.component is not None else [])
             demand.must = True
     return found
 

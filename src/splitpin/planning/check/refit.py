@@ -2,8 +2,8 @@
 
 Reading of the definitions. A seal goes in once the first lift that undoes its joint has parted the faces, or for its
 own sake once the joint is undone; one that goes on before positioning, before the last of those lifts comes back. What
-may come back late is what hides a joint from a proof at its open stage, what stands in front of that in turn, and the
-joints of such lifts; with sets to choose from, anything in any of them may.
+may come back late is what hides a joint or component from a proof that it brought at the open stage, what stands in
+front of that in turn, and the joints of such lifts; with sets to choose from, anything in any of them may.
 """
 
 from collections.abc import Iterator
@@ -69,6 +69,8 @@ def _kept_open(history: History, after: int, demands: dict[str, Demand]) -> set[
         if definitions.library.proofs[proof].stage == "open" and last is not None and last > after:
             for joint in demand.joints:
                 found |= {one for front in definitions.joints[joint].behind for one in front}
+            for component in demand.components:
+                found |= {one for front in definitions.in_front(component) for one in front}
     waiting = sorted(found)
     while waiting:
         for front in definitions.in_front(waiting.pop()):
