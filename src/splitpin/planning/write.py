@@ -10,6 +10,7 @@ from splitpin.planning.keys import LIFTING, UNDOING, Key
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.schedule import Slot, schedule
+from splitpin.planning.tidy import tidy
 from splitpin.planning.why import Why, of_proof
 from splitpin.records.catalogue import Medium
 from splitpin.records.plan import (
@@ -62,9 +63,11 @@ class _Writer:
         self.plant = plant
         self.wanted = wanted
         self.why = Why(self.candidate.opening, graph, plant, wanted)
-        self.strip = schedule(self.candidate.strip, choice.strip.order, plant, 0)
+        order = tidy(self.candidate.strip.problem(plant), choice.strip.order)
+        self.strip = schedule(self.candidate.strip, order, plant, 0)
         turn = choice.strip.elapsed_s
-        self.refit = schedule(self.candidate.refit.programme, choice.refit.order, plant, turn)
+        order = tidy(self.candidate.refit.programme.problem(plant), choice.refit.order)
+        self.refit = schedule(self.candidate.refit.programme, order, plant, turn)
         self.steps: list[Step] = []
         self.step_of: dict[Key, int] = {}
         self.consumables: dict[str, str] = {}

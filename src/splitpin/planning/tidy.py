@@ -1,0 +1,59 @@
+"""Among orders of the same elapsed time, the one an engineer would choose: nobody stands idle while work could be done.
+
+An act is brought forward into an idle time wherever that costs nothing at the end; waits therefore start as early as
+they can. Our own rule; it changes no figure that was proved. By hand: after the start of a cool-down of 15 min the
+panel comes off at once, not after the wait, although both orders end at the same minute.
+"""
+
+from collections.abc import Sequence
+
+from splitpin.ordering import OrderingProblem
+
+
+def tidy(problem: OrderingProblem, order: Sequence[int]) -> tuple[int, ...]:
+    """A legal order with the same end, its idle times filled from later acts where possible, the earliest first.
+
+    Cost: one pass over the order for each act that is tried.
+    """
+    best = list(order)
+    end, idle = _run(problem, best)
+    place = 0
+    while (gap := next((i for i in idle if i >= place), None)) is not None:
+        for later in range(gap + 1, len(best)):
+            moved = [*best[:gap], best[later], *best[gap:later], *best[later + 1 :]]
+            if not _ready(problem, moved, gap):
+                continue
+            new_end, new_idle = _run(problem, moved)
+            if new_end == end and gap not in new_idle:
+                best, idle = moved, new_idle
+                break
+        place = gap + 1
+    return tuple(best)
+
+
+def _ready(problem: OrderingProblem, order: Sequence[int], index: int) -> bool:
+    done = set(order[:index])
+    return all(before in done for before, _ in problem.operations[order[index]].after)
+
+
+def _run(problem: OrderingProblem, order: Sequence[int]) -> tuple[int, dict[int, int]]:
+    """The end of the order, and the idle seconds before each place in it that has any."""
+    ends = [0] * len(order)
+    hands, position, now = problem.start_tools, problem.start_position, 0
+    idle: dict[int, int] = {}
+    for place, index in enumerate(order):
+        operation = problem.operations[index]
+        setup = 0
+        if operation.tools:
+            setup += sum(problem.pickup_s[tool] for tool in operation.tools - hands)
+            hands = operation.tools
+        if operation.position is not None:
+            setup += problem.travel_s[position][operation.position]
+            position = operation.position
+        ready = max((ends[before] + lag for before, lag in operation.after), default=0)
+        if ready > now + setup:
+            idle[place] = ready - now - setup
+            now = ready - setup
+        now += setup + operation.seconds
+        ends[index] = now
+    return now, idle
