@@ -22,7 +22,7 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
     original = topological_order(after)
     if original is None:
         return OrderResult(status=Status.IMPOSSIBLE, causes=shortest_cycle(after))
-    precedence = Precedence(after, original)
+    precedence = Precedence(after, original, _seconds(problem))
     hands = _hands(problem, precedence)
     if isinstance(hands, ToolsAndPositions):
         return _with_tools(hands, precedence, stop, cutoff_s)
@@ -58,7 +58,7 @@ def lower_bound(problem: Problem) -> int:
     original = topological_order(after)
     if original is None:
         raise ValueError("the operations wait for each other in a cycle")
-    precedence = Precedence(after, original)
+    precedence = Precedence(after, original, _seconds(problem))
     search = Waits(_hands(problem, precedence), precedence)
     return search.bound(search.start())
 
@@ -67,6 +67,12 @@ def _after(problem: Problem) -> tuple[tuple[tuple[int, int], ...], ...]:
     if isinstance(problem, OrderingProblem):
         return tuple(operation.after for operation in problem.operations)
     return problem.after
+
+
+def _seconds(problem: Problem) -> tuple[int, ...]:
+    if isinstance(problem, OrderingProblem):
+        return tuple(operation.seconds for operation in problem.operations)
+    return problem.seconds
 
 
 def _hands(problem: Problem, precedence: Precedence) -> Hands:

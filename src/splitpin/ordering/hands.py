@@ -60,12 +60,35 @@ class ToolsAndPositions:
             known = self._rows[stance] = costs, nexts
         return known
 
-    def within(self, members: int) -> int:
-        """A lower bound on the set-up seconds of operations that come after all others, the first set-up left out."""
-        done = ~members & (1 << len(self.seconds)) - 1
-        return min(self.least_pickups(done, held) for held in range(len(self.pickup_s))) + min(
-            self.least_travel(done, place) for place in range(self.places)
+    def useful(self, idle: int) -> int:
+        """The operations that fetch something which one of these (a set) could lean on."""
+        everything = (1 << len(self.seconds)) - 1
+        return (everything & ~self._no_tools if idle & self._no_tools else 0) | (
+            everything & ~self._no_place if idle & self._no_place else 0
         )
+
+    def within(self, members: int, precedence: Precedence, first: int | None = None) -> int:
+        """A lower bound on the set-up seconds of operations (a set that nothing outside it comes after).
+
+        first: an operation before all of them, done before any of them; None for one of them, whose set-up is left out.
+        """
+        done = ~members & (1 << len(self.seconds)) - 1
+        if first is None:
+            before = done | sum(1 << index for index in bits(members) if not precedence.before[index] & members)
+        else:
+            before = done & ~precedence.descendants[first]
+        held = self._may_be(self.tool_kinds, self.start // self.places, before, first)
+        places = self._may_be(self.place_kinds, self.start % self.places, before, first)
+        return min(self.least_pickups(done, kind) for kind in held) + min(
+            self.least_travel(done, kind) for kind in places
+        )
+
+    @staticmethod
+    def _may_be(kinds: list[int], start: int, before: int, first: int | None) -> list[int]:
+        """The kinds that can be at hand after operations of which these (a set) may be the last."""
+        if first is not None and kinds[first] >= 0:
+            return [kinds[first]]
+        return sorted({start} | {kinds[index] for index in bits(before) if kinds[index] >= 0})
 
     def rest(self, done: int, stance: int) -> int:
         """A lower bound on the set-up seconds of the operations not done."""
@@ -106,10 +129,14 @@ class Pairwise:
         """As above; a change-over always belongs to the operation that follows."""
         return 0
 
-    def within(self, members: int) -> int:
+    def useful(self, idle: int) -> int:
+        """As above."""
+        return 0
+
+    def within(self, members: int, precedence: Precedence, first: int | None = None) -> int:
         """As above."""
         least = [self._least_into[index] for index in bits(members)]
-        return sum(least) - max(least)
+        return sum(least) - (max(least) if first is None else 0)
 
     def rest(self, done: int, stance: int) -> int:
         """A lower bound on the change-over seconds of the operations not done: the least arc into each."""

@@ -14,11 +14,11 @@ class Precedence:
     """The precedence of a problem without cycles, renumbered.
 
     original[i]: original index of the operation renumbered i. before[i], ancestors[i], descendants[i]: sets as bits.
-    lags[i]: pairs (predecessor, lag) with lag above 0. starters: set of operations that a lag starts from.
-    Cost: operations times relations.
+    lags[i]: pairs (predecessor, lag), without those that other lags and the work between make sure of anyway.
+    starters: set of operations that a lag of these starts from. Cost: operations times relations.
     """
 
-    def __init__(self, after: Sequence[After], original: Sequence[int]) -> None:
+    def __init__(self, after: Sequence[After], original: Sequence[int], seconds: Sequence[int]) -> None:
         self.size = len(original)
         self.original = tuple(original)
         renumbered = {index: position for position, index in enumerate(original)}
@@ -26,20 +26,45 @@ class Precedence:
         self.ancestors = [0] * self.size
         self.descendants = [0] * self.size
         self.lags: list[tuple[tuple[int, int], ...]] = []
-        self.starters = 0
         for position, index in enumerate(original):
             lags: dict[int, int] = {}
             for predecessor, lag in after[index]:
                 earlier = renumbered[predecessor]
                 self.before[position] |= 1 << earlier
                 self.ancestors[position] |= 1 << earlier | self.ancestors[earlier]
-                if lag > lags.get(earlier, 0):
-                    lags[earlier] = lag
-                    self.starters |= 1 << earlier
+                lags[earlier] = max(lag, lags.get(earlier, 0))
             self.lags.append(tuple(sorted(lags.items())))
         for position in reversed(range(self.size)):
             for earlier in bits(self.before[position]):
                 self.descendants[earlier] |= 1 << position | self.descendants[position]
+        work = [seconds[index] for index in original]
+        needed = [self._lags_needed(starter, work) for starter in range(self.size)]
+        self.lags = [
+            tuple((starter, lag) for starter, lag in lags if needed[starter] >> position & 1)
+            for position, lags in enumerate(self.lags)
+        ]
+        self.starters = sum(1 << starter for starter, waiters in enumerate(needed) if waiters)
+
+    def _lags_needed(self, starter: int, work: Sequence[int]) -> int:
+        """The operations whose lag from this one (above 0) no other way from it to them makes sure of."""
+        own = {position: dict(self.lags[position]).get(starter, 0) for position in bits(self.descendants[starter])}
+        if not any(own.values()):
+            return 0
+        needed = 0
+        begins: dict[int, int] = {}
+        for position, lag in own.items():
+            otherwise = max(
+                (
+                    begins[earlier] + work[earlier] + other
+                    for earlier, other in self.lags[position]
+                    if earlier in begins
+                ),
+                default=0,
+            )
+            begins[position] = max(otherwise, lag)
+            if lag > otherwise:
+                needed |= 1 << position
+        return needed
 
 
 def bits(members: int) -> Iterator[int]:

@@ -70,15 +70,17 @@ class Waits:
             for predecessor, lag in precedence.lags[waiter]:
                 self._started[predecessor].append((self._slot[waiter], lag))
         self._families = [1 << waiter | precedence.descendants[waiter] for waiter in self.waiters]
+        self._no_releases = (0,) * len(self.waiters)
         self._within: dict[int, int] = {}
         self._standings: dict[int, Standing] = {}
         self._tails = self._find_tails()
+        self._chains = self._find_chains()
         self._seen: dict[tuple[int, int], list[tuple[int, Releases]]] = {}
-        self._calm: dict[int, dict[int, list[int]]] = {}
+        self._expanded: dict[int, dict[Releases, dict[int, list[int]]]] = {}
         self.explored = 0
 
     def start(self) -> Label:
-        return Label(0, self.hands.start, 0, (0,) * len(self.waiters))
+        return Label(0, self.hands.start, 0, self._no_releases)
 
     def _find_tails(self) -> list[int]:
         """Per operation, seconds that must pass from its end to the end of all."""
@@ -86,19 +88,37 @@ class Waits:
         tails = [0] * precedence.size
         for index in reversed(range(precedence.size)):
             if precedence.descendants[index]:
-                tails[index] = max(tails[index], self._work_within(precedence.descendants[index]))
+                tails[index] = max(tails[index], self._work_after(index, precedence.descendants[index]))
             lags = dict(precedence.lags[index])
             for earlier in bits(precedence.before[index]):
                 tails[earlier] = max(tails[earlier], lags.get(earlier, 0) + seconds[index] + tails[index])
         return tails
 
+    def _find_chains(self) -> dict[tuple[int, int], int]:
+        """Per slot of a waiting operation and operation that starts a lag: least seconds from when the one can begin to
+        when the other ends, where the other is the same or comes after.
+        """
+        precedence, seconds = self.precedence, self.hands.seconds
+        chains = {}
+        for slot, waiter in enumerate(self.waiters):
+            for starter in bits(precedence.starters & self._families[slot]):
+                between = (precedence.ancestors[starter] | 1 << starter) & precedence.descendants[waiter]
+                rest = self._work_after(waiter, between) if between else 0
+                chains[slot, starter] = seconds[waiter] + rest
+        return chains
+
     def _work_within(self, members: int) -> int:
         """Least seconds from the beginning of the first of these operations, when all others are done before."""
         known = self._within.get(members)
         if known is None:
-            known = sum(self.hands.seconds[index] for index in bits(members)) + self.hands.within(members)
-            self._within[members] = known
+            work = sum(self.hands.seconds[index] for index in bits(members))
+            known = self._within[members] = work + self.hands.within(members, self.precedence)
         return known
+
+    def _work_after(self, first: int, members: int) -> int:
+        """Least seconds from the end of an operation to the end of others (a set, not empty) that all come after it."""
+        work = sum(self.hands.seconds[index] for index in bits(members))
+        return work + self.hands.within(members, self.precedence, first)
 
     def _standing(self, done: int) -> Standing:
         known = self._standings.get(done)
@@ -125,13 +145,14 @@ class Waits:
         standing = self._standing(done)
         best = now + standing.work + self.hands.rest(done, stance)
         heads = list(releases)
-        ancestors, lags, seconds = self.precedence.ancestors, self.precedence.lags, self.hands.seconds
+        lags, seconds = self.precedence.lags, self.hands.seconds
         for slot, starter, ahead in standing.heads:
             head = now + ahead
-            for earlier, waiter in enumerate(self.waiters[:slot]):
-                if heads[earlier] > now and (waiter == starter or ancestors[starter] >> waiter & 1):
-                    chain = heads[earlier] + seconds[waiter] + (seconds[starter] if waiter != starter else 0)
-                    head = max(head, chain + dict(lags[self.waiters[slot]])[starter])
+            for earlier in range(slot):
+                if heads[earlier] > now and self._families[earlier] >> starter & 1:
+                    head = max(
+                        head, heads[earlier] + self._chains[earlier, starter] + dict(lags[self.waiters[slot]])[starter]
+                    )
             if head > heads[slot]:
                 heads[slot] = head
         members = 0
@@ -212,7 +233,7 @@ class Waits:
             bound, remaining, node, label = heapq.heappop(heap)
             if bound >= limit:
                 break
-            if self._calm_beaten(label):
+            if self._outdone(label):
                 continue
             self.explored += 1
             if (not self.explored & 63 and stop is not None and stop()) or len(nodes) > MOST_LABELS:
@@ -273,15 +294,26 @@ class Waits:
         met.append((now, releases))
         return False
 
-    def _calm_beaten(self, label: Label) -> bool:
-        """Whether no wait runs or can start and an expanded label of that sort has all this one has; if not, it is kept."""
-        done, stance, now, releases = label
-        if not self.hands.metric or any(releases) or self._standing(done).starters:
+    def _outdone(self, label: Label) -> bool:
+        """Whether an expanded label is as good and has more done; if not, this one is kept.
+
+        Only labels with the same waits or none are looked at, and what the other has done more must not be of use in
+        idle
+        time to come: see leaning.
+        """
+        if not self.hands.metric:
             return False
-        expanded = self._calm.setdefault(stance, {})
+        done, stance, now, releases = label
+        expanded = self._expanded.setdefault(stance, {})
+        useful = self.hands.useful(self._may_idle(label))
         common = done.__and__
-        for earlier, others in expanded.items():
-            if earlier <= now and done in map(common, others):
-                return True
-        expanded.setdefault(now, []).append(done)
+        for dones in (expanded.get(releases), expanded.get(self._no_releases) if any(releases) else None):
+            for earlier, met in (dones or {}).items():
+                if (
+                    earlier <= now
+                    and done in map(common, met)
+                    and (not useful or any(not other & ~done & useful for other in met if other & done == done))
+                ):
+                    return True
+        expanded.setdefault(releases, {}).setdefault(now, []).append(done)
         return False
