@@ -102,8 +102,8 @@ def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) ->
 def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
     """For each lift the joint that is undone last, in one go with the lift, so that nothing hangs in the air.
 
-    It is the last in the file among those of the highest rank that only this lift needs, at the position of the
-    lift, on no circuit (a pipe is not what bears the weight). Our own rule.
+    It is the last in the file among those of the highest rank that only this lift needs, at the position of the lift.
+    Our own rule.
     """
     joints = {joint.id: joint for joint in plant.assembly.joint}
     users: dict[Key, int] = {}
@@ -118,8 +118,8 @@ def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
         top = max((plant.rank(joints[key[1]]) for key in own), default=0)
         for key in own:
             joint = joints[key[1]]
-            alone = users[key] == 1 and joint.circuit is None and plant.rank(joint) == top
-            if alone and plant.position_of(key, joint) == plant.position_of(doing, plant.component(doing[1])):
+            last = users[key] == 1 and plant.rank(joint) == top
+            if last and plant.position_of(key, joint) == plant.position_of(doing, plant.component(doing[1])):
                 found[doing] = key
     return found
 
