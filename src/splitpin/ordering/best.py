@@ -3,6 +3,7 @@
 from collections.abc import Callable
 
 from splitpin.ordering.hands import FORBIDDEN, Hands, Pairwise, ToolsAndPositions
+from splitpin.ordering.ideals import Ideals
 from splitpin.ordering.precedence import Precedence, shortest_cycle, topological_order
 from splitpin.ordering.problem import OrderingProblem, Problem
 from splitpin.ordering.result import OrderResult, Status
@@ -26,6 +27,8 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
     hands = _hands(problem, precedence)
     if isinstance(hands, ToolsAndPositions):
         return _with_tools(hands, precedence, stop, cutoff_s)
+    if not precedence.starters:
+        return _by_ideals(hands, precedence, stop, cutoff_s)
     search = Waits(hands, precedence)
     order, bound = search.run(stop, FORBIDDEN if cutoff_s is None else cutoff_s, 0)
     if order is None and cutoff_s is not None and bound < FORBIDDEN:
@@ -34,6 +37,18 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
         status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
         return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else bound, explored=search.explored)
     return _told(hands, precedence, order, bound, search.explored)
+
+
+def _by_ideals(
+    hands: Pairwise, precedence: Precedence, stop: Callable[[], bool] | None, cutoff_s: int | None
+) -> OrderResult:
+    ideals = Ideals(hands, precedence)
+    work = sum(hands.seconds)
+    order, bound = ideals.run(stop, None if cutoff_s is None else cutoff_s - work)
+    if order is None:
+        status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
+        return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else work + bound, explored=ideals.explored)
+    return _told(hands, precedence, order, work + bound, ideals.explored)
 
 
 def _with_tools(
