@@ -26,7 +26,10 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
     notices = [*said, *wishes.notices, *impossible.closed(wishes.refused)]
     if not wishes.wanted:
         if not wishes.refused:
-            notices.append(Notice("nothing-to-do", "the job asks for nothing that can be planned", visit.place))
+            symptoms = visit.job.job.symptoms
+            what = "names symptoms and no task" if symptoms else "asks for no task"
+            hint = "add [[task]] with what the diagnosis led to" if symptoms else "add [[task]] or a template"
+            notices.append(Notice("nothing-to-do", f"the job {what}: there is nothing to plan", visit.place, hint))
         return _plan(visit, wishes, notices, None, None)
     graph = open_graph(plant, wishes.wanted)
     choice = choose(graph, plant, wishes.wanted, stop)
