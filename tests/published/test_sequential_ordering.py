@@ -1,6 +1,7 @@
 """Published sequencing cases with known answers.
 
-Sequential ordering: TSPLIB instances and their proved optima as listed in `sop/index.csv` of the reference folder (sources
+Sequential ordering: TSPLIB instances and their proved optima as listed in `sop/index.csv` of the reference folder
+(sources
 there). Ten-part disassembly: Kongar and Gupta 2005, data and answers as printed in Choi, "Disassembly Sequencing using
 Artificial Bee Colony Algorithm", tables I to X.
 """
@@ -10,9 +11,9 @@ import json
 from pathlib import Path
 
 import pytest
+from tests.benchmarks.sop import read_sop
 
 from splitpin.ordering import PairwiseProblem, Status, best_order, check_order, lower_bound
-from tests.benchmarks.sop import read_sop
 
 PROVED_HERE = ("ESC07", "ESC11", "ESC12", "ESC25", "br17.10", "br17.12", "rbg109a", "ry48p.4")
 

@@ -1,0 +1,126 @@
+"""Small cases by hand, and how a search ends."""
+
+import os
+import subprocess
+import sys
+
+import pytest
+from tests.benchmarks.appliances import appliance
+from tests.ordering.random_problems import random_pairwise
+
+from splitpin.ordering import Operation, OrderingProblem, PairwiseProblem, Status, best_order, check_order, lower_bound
+
+
+def test_the_same_tool_is_used_up_before_it_is_put_down():
+    problem = OrderingProblem(
+        operations=(Operation(60, frozenset({0})), Operation(30, frozenset({1})), Operation(45, frozenset({0}))),
+        pickup_s=(10, 10),
+        travel_s=((0,),),
+    )
+    result = best_order(problem)
+    assert (result.status, result.order, result.elapsed_s) == (Status.PROVED, (0, 2, 1), 155)
+    assert (result.starts_s, result.ends_s, result.hands_on_s) == ((10, 70, 125), (70, 115, 155), 155)
+
+
+def test_work_fills_the_wait():
+    """Switch off (10 s, 100 s cooling), open the cover (30 s, cold only), sort the parts (60 s, any time)."""
+    problem = OrderingProblem((Operation(10), Operation(30, after=((0, 100),)), Operation(60)), (), ())
+    result = best_order(problem)
+    assert (result.order, result.elapsed_s, result.hands_on_s) == ((0, 2, 1), 140, 100)
+    assert lower_bound(problem) == 140
+
+
+def test_a_wait_after_the_last_operation_does_not_count():
+    problem = OrderingProblem((Operation(10), Operation(5, after=((0, 0),))), (), ())
+    assert best_order(problem).elapsed_s == 15
+
+
+def test_tools_are_fetched_in_idle_time_for_one_who_comes_after_a_wait():
+    """The case that forbids doing everything in reach at once.
+
+    Operation 3 takes no time at the side, where the worker begins. Done first, the worker walks to the front and, after
+    the
+    wait, back. Done during the wait, the way back falls into the wait, for operation 1 is done wherever one stands.
+    """
+    problem = OrderingProblem(
+        operations=(
+            Operation(10, position=0),
+            Operation(1, after=((0, 60),)),
+            Operation(25, position=1, after=((1, 0),)),
+            Operation(0, position=1),
+        ),
+        pickup_s=(),
+        travel_s=((0, 9), (9, 0)),
+        start_position=1,
+    )
+    result = best_order(problem)
+    assert (result.order, result.elapsed_s) == ((0, 3, 1, 2), 9 + 10 + 60 + 1 + 25)
+    assert check_order(problem, (3, 0, 1, 2)).elapsed_s == result.elapsed_s + 9
+
+
+def test_nothing_to_do_is_done():
+    for problem in (OrderingProblem((), (), ()), PairwiseProblem((), (), (), ())):
+        assert (best_order(problem).status, best_order(problem).order, lower_bound(problem)) == (Status.PROVED, (), 0)
+
+
+def test_a_cycle_has_no_bound():
+    problem = OrderingProblem((Operation(1, after=((1, 0),)), Operation(1, after=((0, 0),))), (), ())
+    assert best_order(problem).causes == (0, 1, 0)
+    with pytest.raises(ValueError, match="wait for each other in a cycle"):
+        lower_bound(problem)
+
+
+def test_forbidden_change_overs_that_leave_no_order_have_no_causes():
+    problem = PairwiseProblem((1, 1), ((), ()), ((None, None), (None, None)), (0, 0))
+    result = best_order(problem)
+    assert (result.status, result.order, result.causes) == (Status.IMPOSSIBLE, (), ())
+
+
+@pytest.mark.parametrize("waits", [0, 3])
+def test_a_search_stopped_half_way_brackets_the_best(waits):
+    problem = appliance(13, 4, waits=waits)
+    best = best_order(problem)
+    assert best.status is Status.PROVED
+    asked = 0
+
+    def stop() -> bool:
+        nonlocal asked
+        asked += 1
+        return asked > 3
+
+    stopped = best_order(problem, stop=stop)
+    assert stopped.status is Status.BOUNDED
+    assert lower_bound(problem) <= stopped.bound_s <= best.elapsed_s <= stopped.elapsed_s
+    assert check_order(problem, stopped.order).elapsed_s == stopped.elapsed_s
+    assert stopped.explored < best.explored
+
+
+def test_pairwise_orders_under_a_cutoff_are_proved_and_others_bounded():
+    for seed in range(200):
+        problem = random_pairwise(seed, waits=seed % 2 == 1)
+        best = best_order(problem)
+        if best.status is Status.IMPOSSIBLE:
+            continue
+        under, over = (best_order(problem, cutoff_s=best.elapsed_s + more) for more in (1, 0))
+        assert (under.status, under.elapsed_s) == (Status.PROVED, best.elapsed_s)
+        assert over.bound_s == best.elapsed_s
+        assert not over.order or check_order(problem, over.order).elapsed_s == over.elapsed_s
+
+
+def test_the_order_is_the_same_under_every_hash_seed():
+    line = (
+        "from splitpin.ordering import best_order\n"
+        "from tests.benchmarks.appliances import appliance\n"
+        "print([best_order(appliance(9, seed, waits=seed % 3)) for seed in range(6)])\n"
+    )
+    told = {
+        subprocess.run(
+            [sys.executable, "-c", line],
+            env={**os.environ, "PYTHONHASHSEED": seed, "PYTHONPATH": os.getcwd()},
+            capture_output=True,
+            text=True,
+            check=True,
+        ).stdout
+        for seed in ("0", "1", "424242")
+    }
+    assert len(told) == 1
