@@ -18,7 +18,7 @@ from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
-from splitpin.planning.strip import bearing_joints, by_rank, held_by, legs
+from splitpin.planning.strip import bearing_joints, held_by, in_turn, legs
 from splitpin.records.assembly import BENCH, Joint
 from splitpin.records.base import Behind
 
@@ -80,7 +80,7 @@ class Refit:
             for other in self.doings[doing]:
                 if other[0] in PHYSICAL:
                     self.programme.require(self.back(doing), self.back(other))
-        for earlier, later in by_rank(self.doings, self.plant):
+        for earlier, later in in_turn(self.doings, self.plant):
             self.programme.prefer(self.back(later), self.back(earlier))
 
     def back(self, doing: Key) -> Key:

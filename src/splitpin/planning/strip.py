@@ -93,7 +93,7 @@ def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) ->
         if act.phase == "work":
             for key in stripping:
                 programme.require(key, act.key)
-    for earlier_joint, later_joint in by_rank(doings, plant):
+    for earlier_joint, later_joint in in_turn(doings, plant):
         programme.prefer(ends[earlier_joint].last, ends[later_joint].first)
     _safe_before_touching(programme, doings, ends, plant)
     return programme
@@ -168,8 +168,12 @@ def held_by(opening: Opening, graph: Graph) -> set[tuple[Key, Key]]:
     }
 
 
-def by_rank(doings: Doings, plant: Plant) -> list[tuple[Key, Key]]:
-    """Pairs of joints of one lift, the lower rank first."""
+def in_turn(doings: Doings, plant: Plant) -> list[tuple[Key, Key]]:
+    """Pairs of joints of one lift, the one that comes apart first before the other.
+
+    The lower rank comes first; of joints that are alike (reached alike, with the same tools at the same position) the
+    first in the file: to change them about would change nothing but names. Our own rule.
+    """
     joints = {joint.id: joint for joint in plant.assembly.joint}
     pairs = []
     for doing in doings:
@@ -177,6 +181,14 @@ def by_rank(doings: Doings, plant: Plant) -> list[tuple[Key, Key]]:
             undone = _undone_by_itself(doing, doings)
             ranks = {key: plant.rank(joints[key[1]]) for key in undone}
             pairs += [(a, b) for a in undone for b in undone if ranks[a] < ranks[b]]
+            alike: dict[tuple[object, ...], Key] = {}
+            for key in sorted(undone, key=lambda key: list(joints).index(key[1])):
+                joint = joints[key[1]]
+                tools = plant.chosen(plant.fixing(joint).tools)
+                same = (ranks[key], tools, plant.position_of(key, joint), doings[key])
+                if same in alike:
+                    pairs.append((alike[same], key))
+                alike[same] = key
     return pairs
 
 
