@@ -2,8 +2,10 @@
 
 import json
 import os
+import signal
 import subprocess
 import sys
+import time
 from pathlib import Path
 
 import jsonschema
@@ -165,3 +167,18 @@ def test_no_time_at_all_still_gives_a_plan_and_says_so(job: Path) -> None:
     assert plan["status"] in ("proved", "bounded")
     assert done.returncode == {"proved": 0, "bounded": 3}[plan["status"]]
     assert (plan["gap_s"] > 0) == (plan["status"] == "bounded")
+
+
+def test_ctrl_c_gives_the_best_plan_so_far_marked_so(job: Path) -> None:
+    text = JOB.format(do="replace", component="flow-block", more="")
+    job.write_text(text.replace("circulator-set", "wall-hung-combination-heater"), encoding="utf-8")
+    with subprocess.Popen([SPLITPIN, "plan", job, "--json"], stdout=subprocess.PIPE, stderr=subprocess.PIPE) as process:
+        time.sleep(2)
+        if process.poll() is not None:
+            pytest.skip("the plan was proved before it could be interrupted")
+        process.send_signal(signal.SIGINT)
+        out, err = process.communicate(timeout=20)
+    plan = json.loads(out)
+    assert (process.returncode, plan["status"]) == (3, "bounded")
+    assert plan["gap_s"] > 0 and plan["steps"]
+    assert b"warning[not-proved]: stopped at the limit: the plan is at most" in err
