@@ -262,6 +262,14 @@ def test_notice_excuses_only_the_hidden_joint_that_it_names() -> None:
     assert faults(notices=both) == {"notice"}
 
 
+def test_proof_that_a_task_brings_keeps_the_covers_of_its_component_off() -> None:
+    proving = ASSEMBLY.replace('conditions = ["dead"]', 'conditions = ["dead"]\nproofs = ["earth-continuity"]')
+    assert check_plan(plan_of(), visit(assembly=proving)) == ()
+    behind_the_tray = plan_of(moved("prove earth-continuity", "remake tray-latch"))
+    rules = {(fault.rule, fault.message) for fault in check_plan(behind_the_tray, visit(assembly=proving))}
+    assert ("proof-hidden", "earth-continuity while block cannot be seen") in rules
+
+
 def test_isolation_that_the_job_rules_out_does_not_count() -> None:
     job = JOB.replace("date =", 'rule_out = ["drain-cock"]\ndate =')
     assert faults(job=job) == {"not-isolated", "needless"}

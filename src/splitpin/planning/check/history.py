@@ -160,8 +160,11 @@ def read_history(plan: Plan, definitions: Definitions) -> tuple[History, list[Fa
     )
     for joint, found in history.did["remake"].items():
         # A pattern is two steps: all pieces started by hand, then tightened.
-        if len(found) > (1 if definitions.joints[joint].pattern is None else 2):
+        wanted = 1 if definitions.joints[joint].pattern is None else 2
+        if len(found) > wanted:
             faults.append(Fault(found[-1] + 1, "twice", f"remake {joint} a second time"))
+        elif len(found) < wanted:
+            faults.append(Fault(found[-1] + 1, "pattern", f"{joint} is not both started by hand and tightened"))
     faults += _pairs(history, "take", "fit")
     faults += _pairs(history, "undo", "remake")
     return history, faults

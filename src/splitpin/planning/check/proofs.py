@@ -1,11 +1,12 @@
 """Whether the plan proves exactly what it disturbed, each proof at its stage and with the limits that are set.
 
-Reading of the definitions. What travels with a lifted component may bring the proofs of its boundaries and its own, and
-need not. A lift is over when its joints are remade. A joint can be seen while one of its `behind` sets is clear; a
-notice `hidden-joint` that names proof and joint excuses it where it cannot, and nowhere else. `charged` asks for the
-release of the isolations of the circuits that brought the proof, or of what they came after where they have no release
-of their own. Other conditions without release steps never count as unreleased. Where a jurisdiction and the general
-list both set a limit, the jurisdiction's stands. A job without a date takes any edition of a limit, or none.
+Reading of the definitions. What travels with a lifted component may bring the proofs of its boundaries and its own,
+and need not. A lift is over when its joints are remade. A joint, or a component that was lifted or reached for its
+work, can be seen while one of its `behind` sets is clear; a notice `hidden-joint` that names it and the proof excuses
+it where it cannot, and nowhere else. `charged` asks for the release of the isolations of the circuits that brought the
+proof, or of what they came after where they have no release of their own. Other conditions without release steps never
+count as unreleased. Where a jurisdiction and the general list both set a limit, the jurisdiction's stands. A job
+without a date takes any edition of a limit, or none.
 """
 
 from collections.abc import Iterator
@@ -58,7 +59,8 @@ def demands_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, .
         for proof in task.work.proofs if task.work is not None else ():
             demand = found.setdefault(proof, Demand())
             demand.after.extend(work_steps(history, task)[-1:])
-            demand.components.extend([task.component] if task.component is not None else [])
+            if task.component is not None and task.work is not None and task.work.needs != "in-place":
+                demand.components.append(task.component)
             demand.must = True
     return found
 
@@ -101,13 +103,17 @@ def _stage_faults(
     history: History, record: Proof, demand: Demand, steps: tuple[int, ...], plan: Plan
 ) -> Iterator[Fault]:
     if record.stage == "open":
-        for joint in demand.joints:
-            hidden = [step for step in steps if _hidden(history, joint, step)]
-            excused = _excused(history, record, joint, plan)
-            if hidden and not excused:
-                yield Fault(hidden[0] + 1, "proof-hidden", f"{record.id} while {joint} cannot be seen")
-            elif excused and not hidden:
-                yield Fault(steps[0] + 1, "notice", f"{joint} is called hidden from {record.id}, and it is not")
+        for thing, name, step in _out_of_sight(history, demand, steps):
+            excused = any(
+                notice.code == "hidden-joint"
+                and record.title in notice.message
+                and f"{name} must be proved" in notice.message
+                for notice in plan.notices
+            )
+            if step is not None and not excused:
+                yield Fault(step + 1, "proof-hidden", f"{record.id} while {thing} cannot be seen")
+            elif step is None and excused:
+                yield Fault(steps[0] + 1, "notice", f"{thing} is called hidden from {record.id}, and it is not")
         return
     for away, back in (("take", "fit"), ("undo", "remake")):
         for thing in history.did[away]:
@@ -115,19 +121,18 @@ def _stage_faults(
                 yield Fault(steps[0] + 1, "proof-stage", f"{record.id} before {back} {thing}")
 
 
-def _hidden(history: History, joint: str, step: int) -> bool:
-    record = history.definitions.joints[joint]
-    return bool(history.in_the_way(record.behind, history.carrier_out(record.between, step), step))
-
-
-def _excused(history: History, record: Proof, joint: str, plan: Plan) -> bool:
-    """Whether a notice says that this proof cannot see this joint, by their titles or the titles of its two ends."""
-    wanted, components = history.definitions.joints[joint], history.definitions.components
-    ends = " to ".join(components[end].title if end in components else end for end in wanted.between)
-    return any(
-        notice.code == "hidden-joint" and record.title in notice.message and (wanted.title or ends) in notice.message
-        for notice in plan.notices
-    )
+def _out_of_sight(history: History, demand: Demand, steps: tuple[int, ...]) -> Iterator[tuple[str, str, int | None]]:
+    """What brought a proof, what a notice calls it, and the first step of the proof that cannot see it, or none."""
+    components, frame = history.definitions.components, history.definitions.assembly.assembly.frame
+    for joint in demand.joints:
+        record = history.definitions.joints[joint]
+        ends = " to ".join(components[end].title if end in components else frame for end in record.between)
+        hidden = (s for s in steps if history.in_the_way(record.behind, history.carrier_out(record.between, s), s))
+        yield joint, ends, next(hidden, None)
+    for name in dict.fromkeys(demand.components):
+        behind = history.definitions.in_front(name)
+        covered = (s for s in steps if history.in_the_way(behind, history.carrier_out((name,), s, of_itself=False), s))
+        yield name, f"the {components[name].title}", next(covered, None)
 
 
 def _plant_faults(history: History, record: Proof, demand: Demand, steps: tuple[int, ...]) -> Iterator[Fault]:
