@@ -83,6 +83,11 @@ class LeastChanges:
             known = self._memo[key] = self._rest(closed, kind)
         return known
 
+    @property
+    def remembered(self) -> int:
+        """How many states it remembers."""
+        return len(self._memo)
+
     def _least_entries(self, done: int) -> int:
         undone = self.mask & ~done
         return sum([seconds for seconds, members in self._entries if members & undone])

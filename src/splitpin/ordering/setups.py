@@ -23,11 +23,11 @@ from splitpin.ordering.changes import Blocks, LeastChanges
 from splitpin.ordering.hands import ToolsAndPositions
 from splitpin.ordering.precedence import bits
 
-MOST_STATES = 1_500_000
-"""States remembered before the search gives up the proof: about half a gigabyte."""
+MOST_REMEMBERED = 5_000_000
+"""States and bounds remembered before the search gives up the proof: about a gigabyte."""
 
-FIRST_BEAM, BEAM_EVERY = 8, 1_000
-"""A beam of this width is run after this many expansions; both then grow fourfold and twofold. Chosen by trial."""
+FIRST_BEAM, BEAM_EVERY = 32, 400
+"""A beam of this width after this many expansions; then twice the width at four times as many. Chosen by trial."""
 
 Visit = tuple[int, int, Blocks]
 """A stance to go to, the seconds to get there, and what can be done in it."""
@@ -75,7 +75,7 @@ class Setups:
             if least[state] < seconds or self._beaten(state, seconds):
                 continue
             self.explored += 1
-            if (not self.explored & 63 and stop is not None and stop()) or len(least) > MOST_STATES:
+            if not self.explored & 63 and (self._remembered(least) > MOST_REMEMBERED or (stop is not None and stop())):
                 proved = bound
                 break
             if self.explored == next_beam:
@@ -102,6 +102,9 @@ class Setups:
         else:
             proved = limit
         return self._order(path), best, min(proved, limit)
+
+    def _remembered(self, least: dict[int, int]) -> int:
+        return len(least) + self._least_pickups.remembered + self._least_travel.remembered
 
     def _moves(self, state: int, seconds: int) -> Iterator[tuple[int, int]]:
         """States one visit further, with their seconds."""

@@ -33,7 +33,7 @@ MOST_LABELS = 1_000_000
 """Labels remembered before the search gives up the proof: about half a gigabyte."""
 
 FIRST_BEAM, BEAM_EVERY = 8, 1_000
-"""A beam of this width is run after this many expansions; both then grow twofold and fourfold. Chosen by trial."""
+"""A beam of this width after this many expansions; then twice the width at four times as many. Chosen by trial."""
 
 Releases = tuple[int, ...]
 
