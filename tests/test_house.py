@@ -13,6 +13,7 @@ ROOMS = (
     "reading",
     "writing",
     "hardware",
+    "readings",
     "access",
     "ordering",
     "planning",

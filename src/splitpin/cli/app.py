@@ -1,5 +1,6 @@
 """The command line. Every command imports what it needs when it runs, so that each starts quickly."""
 
+from datetime import datetime
 from pathlib import Path
 from typing import Annotated
 
@@ -88,6 +89,25 @@ def schema(
     from splitpin.cli.schema import run
 
     run(what)
+
+
+@app.command()
+def reading(
+    name: Annotated[str | None, typer.Argument(metavar="NAME", help="A reading; left out: list them.")] = None,
+    pairs: Annotated[list[str] | None, typer.Argument(metavar="KEY=VALUE", help="Its inputs.")] = None,
+    jurisdiction: Annotated[
+        str | None, typer.Option("--jurisdiction", help="Whose limits. Default: general, then gb.")
+    ] = None,
+    date: Annotated[
+        datetime | None, typer.Option("--date", formats=["%Y-%m-%d"], help="The day, for limits that change.")
+    ] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Compute a reading, with its formula, source and limit; without a name, list them."""
+    from splitpin.cli.reading import run
+
+    day = None if date is None else date.date()
+    run(name, pairs or [], as_json=as_json, jurisdiction=jurisdiction, date=day)
 
 
 app.command()(hardware)
