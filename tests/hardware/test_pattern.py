@@ -47,9 +47,9 @@ def test_crosswise_an_odd_number_never_goes_to_a_neighbour(half: int) -> None:
 def test_four_screws_crosswise_to_a_torque() -> None:
     assert refit_steps(4, "screw M6", "screws M6", "cross", 8.0) == (
         "Start all 4 screws M6 by hand.",
-        "Tighten the screws M6 crosswise (1, 3, 2, 4) to 2.4 N·m (30 %).",
-        "Tighten the screws M6 crosswise (1, 3, 2, 4) to 5.6 N·m (70 %).",
-        "Tighten the screws M6 crosswise (1, 3, 2, 4) to 8 N·m.",
+        "Tighten all 4 crosswise (1, 3, 2, 4) to 2.4 N·m (30 %).",
+        "Tighten all 4 crosswise (1, 3, 2, 4) to 5.6 N·m (70 %).",
+        "Tighten all 4 crosswise (1, 3, 2, 4) to 8 N·m.",
         "Go once round all 4 to 8 N·m: none may turn further.",
     )
 
@@ -58,8 +58,20 @@ def test_without_a_torque_no_figure_is_made_up() -> None:
     steps = refit_steps(6, "nut M6", "nuts M6", "even", None)
     assert steps == (
         "Start all 6 nuts M6 by hand.",
-        "Tighten the nuts M6 in turn round the joint until they just bear.",
-        "Tighten the nuts M6 in turn round the joint tight.",
+        "Tighten all 6 in turn round the joint until they just bear.",
+        "Tighten all 6 in turn round the joint until tight.",
+    )
+
+
+def test_two_and_three_pieces_have_no_cross() -> None:
+    assert refit_steps(2, "screw M6", "screws M6", "cross", None) == (
+        "Start both screws M6 by hand.",
+        "Tighten both in turn until they just bear.",
+        "Tighten both in turn until half tight.",
+        "Tighten both in turn until tight.",
+    )
+    assert refit_steps(3, "screw M6", "screws M6", "cross", None)[1] == (
+        "Tighten all 3 in turn round the joint until they just bear."
     )
 
 
@@ -68,6 +80,6 @@ def test_one_piece_and_no_pattern() -> None:
         "Start the screw M6 by hand and tighten it to 8 N·m.",
     )
     assert refit_steps(2, "screw M6", "screws M6", None, None) == (
-        "Start all 2 screws M6 by hand.",
-        "Tighten the screws M6.",
+        "Start both screws M6 by hand.",
+        "Tighten both.",
     )

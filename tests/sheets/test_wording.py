@@ -95,3 +95,10 @@ def test_every_phase_stage_and_word_of_the_contract_has_its_words() -> None:
     assert sorted(wording.WORDS) == sorted(get_args(Word))
     assert tuple(wording.STAGES) == get_args(PlanProof.model_fields["stage"].annotation)
     assert tuple(wording.PART_KINDS) == get_args(PlanPart.model_fields["kind"].annotation)
+
+
+def test_torque_is_said_once() -> None:
+    (step,) = [step for step in PLAN.steps if step.torque_nm is not None]
+    assert wording.torque_words(step) == "Tighten to 9 N·m"
+    assert wording.torque_words(step.model_copy(update={"text": "Go once round all 4 to 9 N·m."})) is None
+    assert wording.torque_words(step.model_copy(update={"torque_nm": None})) is None

@@ -13,7 +13,7 @@ Pattern = Literal["cross", "even", "staged"]
 
 STAGES: dict[Pattern, tuple[int, ...]] = {"cross": (30, 70, 100), "even": (50, 100), "staged": (30, 70, 100)}
 HOW: dict[Pattern, str] = {"cross": "crosswise", "even": "in turn round the joint", "staged": "in turn"}
-STAGE_WORDS = {30: "until they just bear", 50: "until they just bear", 70: "half tight", 100: "tight"}
+STAGE_WORDS = {30: "until they just bear", 50: "until they just bear", 70: "until half tight", 100: "until tight"}
 
 
 def order(count: int, pattern: Pattern) -> tuple[int, ...]:
@@ -35,14 +35,17 @@ def order(count: int, pattern: Pattern) -> tuple[int, ...]:
 def refit_steps(count: int, one: str, many: str, pattern: Pattern | None, torque_nm: float | None) -> tuple[str, ...]:
     """The sentences that tighten a joint: all started by hand, then in stages, then once round where a torque is set.
 
-    `one` and `many` name the piece after a number. Without a torque the stages are words, never an invented figure.
+    `one` and `many` name the piece; only the first sentence does, those after it speak of all of them. Without a
+    torque the stages are words, never an invented figure.
     """
     full = f" to {units.number(torque_nm)} N·m" if torque_nm is not None else ""
     if count == 1:
         return (f"Start the {one} by hand and tighten it{full}.",)
-    steps = [f"Start all {count} {many} by hand."]
+    all_of = "both" if count == 2 else f"all {count}"
+    steps = [f"Start {all_of} {many} by hand."]
     if pattern is None:
-        return (*steps, f"Tighten the {many}{full}.")
+        return (*steps, f"Tighten {all_of}{full}.")
+    how = "in turn" if count == 2 else HOW["even" if pattern == "cross" and count == 3 else pattern]
     turns = f" ({', '.join(str(piece) for piece in order(count, pattern))})" if pattern == "cross" and count > 3 else ""
     for percent in STAGES[pattern]:
         if torque_nm is None:
@@ -50,7 +53,7 @@ def refit_steps(count: int, one: str, many: str, pattern: Pattern | None, torque
         else:
             part = units.number(round(torque_nm * percent / 100, 1))
             aim = f"to {part} N·m ({percent} %)" if percent < 100 else f"to {part} N·m"
-        steps.append(f"Tighten the {many} {HOW[pattern]}{turns} {aim}.")
+        steps.append(f"Tighten {all_of} {how}{turns} {aim}.")
     if torque_nm is not None:
-        steps.append(f"Go once round all {count}{full}: none may turn further.")
+        steps.append(f"Go once round {all_of}{full}: none may turn further.")
     return tuple(steps)

@@ -26,6 +26,7 @@ class Line:
     record: str | None = None
     people: int = 1
     joint: str | None = None  # where the line is about another joint than its act
+    because: tuple[str, ...] = ()  # reasons of its own, after those of its act
 
 
 @dataclass(frozen=True, slots=True)

@@ -2,7 +2,8 @@
 
 from functools import cache
 
-from splitpin.hardware import Fixing, resolve
+from splitpin.hardware import Fixing, choose, resolve
+from splitpin.hardware.tools import Needs, torque_tools
 from splitpin.planning import elements
 from splitpin.planning.keys import Doings, Key
 from splitpin.records.assembly import BENCH, FRAME, Circuit, Component, Isolation, Joint, Way
@@ -25,6 +26,7 @@ class Plant:
             if component.carried_by is not None:
                 self._carried.setdefault(component.carried_by, []).append(component.id)
         self._fixings: dict[str, Fixing] = {}
+        self._chosen: dict[Needs, tuple[str, ...]] = {}
         self._groups: dict[str, frozenset[str]] = {}
         self.positions = (*self.assembly.assembly.positions, BENCH)
         self.travel_s = _travel(self.assembly.assembly.positions, visit)
@@ -187,24 +189,18 @@ class Plant:
         """Whether the firm has the tool; a firm without a list has all."""
         return self._owned is None or tool in self._owned
 
-    def chosen(self, needs: tuple[tuple[str, ...], ...]) -> tuple[str, ...]:
-        """One tool for each need: the first that the firm owns, else the first."""
-        picked = [next((tool for tool in choice if self.owned(tool)), choice[0]) for choice in needs]
-        return tuple(sorted(set(picked)))
+    def chosen(self, needs: Needs) -> tuple[str, ...]:
+        """A tool for each need out of what the firm owns, none for two needs; where it owns none, the best to bring."""
+        known = self._chosen.get(needs)
+        if known is None:
+            choice = choose(needs, self._owned)
+            known = self._chosen[needs] = tuple(sorted({*choice.chosen, *choice.missing}))
+        return known
 
     def torque_tools(self, torque_nm: float | None) -> tuple[str, ...]:
-        """The tool that sets this torque: owned before not, then the one whose range ends nearest above; none without a
-        torque.
-        """
-        if torque_nm is None:
-            return ()
-        able = [
-            tool
-            for tool in self.library.tools.values()
-            if tool.max_nm is not None and (tool.min_nm or 0) <= torque_nm <= tool.max_nm
-        ]
-        best = min(able, key=lambda tool: (not self.owned(tool.id), tool.max_nm, tool.id), default=None)
-        return () if best is None else (best.id,)
+        """The tool that sets this torque: owned before not, then the narrowest range; none without a torque."""
+        able = () if torque_nm is None else torque_tools(torque_nm, self.library.tools)
+        return tuple(sorted(able, key=lambda tool: not self.owned(tool))[:1])
 
     def pickup_s(self, tool: str) -> int:
         """Seconds to pick up a tool that is not in the hands."""

@@ -11,7 +11,7 @@ from dataclasses import replace
 
 from splitpin.access import Opening
 from splitpin.notices import Notice, Place
-from splitpin.planning import elements, wording
+from splitpin.planning import elements, tightening, wording
 from splitpin.planning.acts import Act, Ends, Line, Programme
 from splitpin.planning.demands import Demand
 from splitpin.planning.expand import REPLACE, Wanted
@@ -139,31 +139,10 @@ class Refit:
 
     def _remake_act(self, doing: Key) -> Act:
         joint = self.joints[doing[1]]
-        fixing = self.plant.fixing(joint)
         here = joint.seal is not None and self._seal_goes_before(joint) is None
         seals = [self._seal_line(joint)] if here else []
-        seconds = elements.remake_seconds(joint, fixing)
-        tools = self.plant.chosen(fixing.tools)
-        torque_tools = self.plant.torque_tools(joint.torque_nm)
-        if joint.count > 1 and joint.pattern is not None:
-            half = seconds // 2
-            lines = [
-                Line("remake", wording.hand_start(joint, self.plant), seconds - half),
-                Line(
-                    "remake",
-                    wording.tighten(joint, self.plant),
-                    half,
-                    tools=tools + torque_tools,
-                    torque_nm=joint.torque_nm,
-                ),
-            ]
-        else:
-            text = wording.remake(joint, self.plant)
-            lines = [Line("remake", text, seconds, tools=tools + torque_tools, torque_nm=joint.torque_nm)]
-        if fixing.consumables:
-            lines[0] = _with_consumables(lines[0], fixing.consumables)
         position = BENCH if doing[0] == "undo-bench" else joint.position
-        return Act(back(doing), "refit", (*seals, *lines), position, joint=joint.id)
+        return Act(back(doing), "refit", (*seals, *tightening.lines(joint, self.plant)), position, joint=joint.id)
 
     # -- releasing
 
@@ -307,10 +286,6 @@ class Refit:
         ends = self.programme.add_chain(acts)
         for key in everything:
             self.programme.require(key, ends.first)
-
-
-def _with_consumables(line: Line, names: tuple[str, ...]) -> Line:
-    return replace(line, consumables=(*line.consumables, *names))
 
 
 def _naming(act: Act, joints: list[str]) -> Act:

@@ -2,6 +2,7 @@
 
 from splitpin import units
 from splitpin.hardware import Fixing
+from splitpin.hardware.pattern import refit_steps
 from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.plant import Plant
 from splitpin.records.assembly import FRAME, Component, Joint, Way
@@ -82,31 +83,16 @@ def _lifted(text: str, people: int) -> str:
     return text if people == 1 else f"With {people} people or a lifting aid: {text}"
 
 
-def hand_start(joint: Joint, plant: Plant) -> str:
-    """The sentence that starts all pieces of a joint by hand."""
-    fixing = plant.fixing(joint)
-    start = f"both {fixing.plural}" if joint.count == 2 else f"all {pieces(joint, fixing)}"
-    return f"Start {start} by hand: {ends(joint, plant)}."
-
-
 def _lower(text: str) -> str:
     return text[0].lower() + text[1:]
 
 
-PATTERNS = {
-    "cross": "crosswise, in two rounds",
-    "even": "evenly, a little at a time in turn",
-    "staged": "in three stages",
-}
-
-
-def tighten(joint: Joint, plant: Plant) -> str:
-    """The sentence that tightens a joint in its pattern."""
+def tighten(joint: Joint, torque_nm: float | None, plant: Plant) -> tuple[str, ...]:
+    """The sentences that tighten a joint of several pieces in its pattern; the first names the joint."""
     fixing = plant.fixing(joint)
-    how = f" {PATTERNS[joint.pattern]}" if joint.pattern else ""
-    torque = f", to {units.number(joint.torque_nm)} N·m" if joint.torque_nm is not None else ""
-    what = joint.title or (fixing.plural if joint.count > 1 else fixing.title)
-    return f"Tighten the {what}{how}{torque}: {ends(joint, plant)}."
+    many = f"{fixing.plural} ({joint.title})" if joint.title else fixing.plural
+    first, *stages = refit_steps(joint.count, fixing.title, many, joint.pattern, torque_nm)
+    return (f"{first.removesuffix('.')}: {ends(joint, plant)}.", *stages)
 
 
 def work(wanted: Wanted) -> tuple[str, ...]:

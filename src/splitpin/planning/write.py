@@ -3,7 +3,7 @@
 from dataclasses import dataclass, fields
 
 from splitpin.notices import Notice
-from splitpin.planning import kit, readings
+from splitpin.planning import kit, readings, tightening
 from splitpin.planning.choose import Candidate, Choice
 from splitpin.planning.expand import Wanted
 from splitpin.planning.keys import LIFTING, UNDOING, Key
@@ -12,6 +12,7 @@ from splitpin.planning.plant import Plant
 from splitpin.planning.schedule import Slot, schedule
 from splitpin.planning.tidy import tidy
 from splitpin.planning.why import Why, of_proof
+from splitpin.records.assembly import Joint
 from splitpin.records.catalogue import Medium
 from splitpin.records.plan import (
     Licence,
@@ -92,7 +93,13 @@ class _Writer:
             times=Times(hands_on_s=hands_on, waiting_s=end - hands_on, elapsed_s=end),
             people=max([self.plant.visit.job.job.people, *(step.people for step in steps)]),
             licences=self._licences(),
-            notices=(*self.candidate.refit.notices, *self._lifts(), *self._limits(proofs), *self._not_owned()),
+            notices=(
+                *self.candidate.refit.notices,
+                *self._lifts(),
+                *tightening.notices(self._undone(), self.plant),
+                *self._limits(proofs),
+                *self._not_owned(),
+            ),
         )
 
     # -- steps
@@ -126,7 +133,7 @@ class _Writer:
                     seals=line.seals,
                     torque_nm=line.torque_nm,
                     record=line.record,
-                    because=because,
+                    because=(*because, *line.because),
                 )
             )
             for part in line.consumables:
@@ -179,9 +186,8 @@ class _Writer:
             for doing in self.candidate.doings
             if doing[0] in LIFTING
         }
-        undone = {doing[1] for doing in self.candidate.doings if doing[0] in UNDOING}
         assembly = self.plant.assembly
-        joints = tuple(joint for joint in assembly.joint if joint.id in undone)
+        joints = self._undone()
         on = {joint.circuit for joint in joints}
         return Opened(
             components=tuple(
@@ -190,6 +196,11 @@ class _Writer:
             joints=tuple(joint.id for joint in joints),
             circuits=tuple(circuit.id for circuit in assembly.circuit if circuit.id in on),
         )
+
+    def _undone(self) -> tuple[Joint, ...]:
+        """The joints that the plan undoes and remakes, in file order."""
+        undone = {doing[1] for doing in self.candidate.doings if doing[0] in UNDOING}
+        return tuple(joint for joint in self.plant.assembly.joint if joint.id in undone)
 
     def _proofs(self) -> tuple[PlanProof, ...]:
         """In the order in which they run."""

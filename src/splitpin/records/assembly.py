@@ -121,6 +121,7 @@ class Joint(Record):
     behind: Behind = ((),)
     torque_nm: Annotated[float, Field(gt=0, le=2_000)] | None = None
     torque_source: Text | None = None
+    into: Literal["steel"] | None = None  # what the thread is cut into: only then is a torque computed
     cautions: Ids = ()
 
 

@@ -103,8 +103,10 @@ def idle_words(idle: Idle) -> str:
 
 
 def torque_words(step: Step) -> str | None:
-    """`Tighten to 9 N·m`, where a torque is given."""
-    return None if step.torque_nm is None else f"Tighten to {number(step.torque_nm)} N·m"
+    """`Tighten to 9 N·m`, where a torque is given and the step's own sentence does not say it."""
+    if step.torque_nm is None or f"to {number(step.torque_nm)} N·m" in step.text:
+        return None
+    return f"Tighten to {number(step.torque_nm)} N·m"
 
 
 def tool_titles(plan: Plan) -> dict[str, str]:

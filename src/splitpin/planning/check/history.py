@@ -4,7 +4,7 @@ Steps are counted from 0 here. A question about step i is answered as the plant 
 taken by step 3 and fitted by step 8 is away at steps 4 to 8.
 """
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
 
 from splitpin.planning.check.definitions import Definitions
@@ -19,6 +19,9 @@ _OBJECT = {
     "fit": ("component", True), "remake": ("joint", False), "release": ("condition", False),
     "prove": ("proof", False),
 }  # fmt: skip
+
+# A pattern's steps: all pieces started by hand, then its stages; one more goes round to a torque.
+_PATTERN_STEPS = {"cross": 4, "even": 3, "staged": 4}
 
 
 @dataclass(frozen=True)
@@ -159,15 +162,24 @@ def read_history(plan: Plan, definitions: Definitions) -> tuple[History, list[Fa
         begins(plan.steps, when, definitions),
     )
     for joint, found in history.did["remake"].items():
-        # A pattern is two steps: all pieces started by hand, then tightened.
-        wanted = 1 if definitions.joints[joint].pattern is None else 2
-        if len(found) > wanted:
-            faults.append(Fault(found[-1] + 1, "twice", f"remake {joint} a second time"))
-        elif len(found) < wanted:
-            faults.append(Fault(found[-1] + 1, "pattern", f"{joint} is not both started by hand and tightened"))
+        faults += _closing_faults(joint, found, history)
     faults += _pairs(history, "take", "fit")
     faults += _pairs(history, "undo", "remake")
     return history, faults
+
+
+def _closing_faults(joint: str, found: tuple[int, ...], history: History) -> Iterator[Fault]:
+    """A joint is closed in one go, by as many steps as its pattern has, and at last to its torque."""
+    record, aim = history.definitions.joints[joint], history.steps[found[-1]].torque_nm
+    wanted = 1 if record.pattern is None or record.count == 1 else _PATTERN_STEPS[record.pattern] + (aim is not None)
+    if len(found) > wanted:
+        yield Fault(found[-1] + 1, "twice", f"remake {joint} a second time")
+    elif len(found) < wanted:
+        yield Fault(found[-1] + 1, "pattern", f"{joint} is not started by hand and tightened in all its stages")
+    if found[-1] - found[0] != len(found) - 1:
+        yield Fault(found[-1] + 1, "pattern", f"{joint} is left half tight for something else")
+    if record.torque_nm is not None and aim != record.torque_nm:
+        yield Fault(found[-1] + 1, "torque", f"{joint} is tightened to {aim} N·m, not {record.torque_nm}")
 
 
 def _pairs(history: History, away: str, back: str) -> list[Fault]:
