@@ -2,7 +2,8 @@
 
     python tests/benchmarks/growth.py [--seeds K] [--seconds N] [--waits W] [components ...]
 
-prints one line per size: operations, median and worst seconds, proved, worst gap, and a bar whose length is the
+prints one line per size: operations, median and worst seconds of the processor, proved, worst gap, and a bar whose
+length is the
 logarithm of the median (one sign for each doubling from 1 ms).
 """
 
@@ -36,9 +37,9 @@ class Run:
 
 def solve(problem: OrderingProblem, limit_s: float) -> Run:
     """The best order within the limit; the check must agree with every second."""
-    begun = time.perf_counter()
-    result = best_order(problem, stop=lambda: time.perf_counter() - begun > limit_s)
-    seconds = time.perf_counter() - begun
+    begun = time.process_time()
+    result = best_order(problem, stop=lambda: time.process_time() - begun > limit_s)
+    seconds = time.process_time() - begun
     seen = check_order(problem, result.order)
     assert seen.legal
     assert (seen.starts_s, seen.elapsed_s) == (result.starts_s, result.elapsed_s)

@@ -58,6 +58,15 @@ def test_tools_are_fetched_in_idle_time_for_one_who_comes_after_a_wait():
     assert check_order(problem, (3, 0, 1, 2)).elapsed_s == result.elapsed_s + 9
 
 
+def test_a_long_chain_is_only_long():
+    """Eight hundred operations one after the other, with two tools in turn."""
+    chain = tuple(
+        Operation(1, frozenset({index % 2}), after=((index - 1, 0),) if index else ()) for index in range(800)
+    )
+    result = best_order(OrderingProblem(chain, (2, 3), ()))
+    assert (result.status, result.elapsed_s) == (Status.PROVED, 800 + 400 * 2 + 400 * 3)
+
+
 def test_nothing_to_do_is_done():
     for problem in (OrderingProblem((), (), ()), PairwiseProblem((), (), (), ())):
         assert (best_order(problem).status, best_order(problem).order, lower_bound(problem)) == (Status.PROVED, (), 0)

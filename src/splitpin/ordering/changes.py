@@ -48,12 +48,19 @@ class LeastChanges:
         most = [max((cost_s[other][kind] for other in others[kind]), default=0) for kind in range(count)]
         self._helps_none = [all(cost_s[kind][other] == most[other] for other in others[kind]) for kind in range(count)]
         self._alone = [self._helps_none[kind] and least[kind] == most[kind] for kind in range(count)]
+        descendants = [0] * len(kinds)
+        for index, earlier in enumerate(ancestors):
+            for ancestor in bits(earlier):
+                descendants[ancestor] |= 1 << index
         self._entries = [
-            (least[kind], members) for kind in kinds_used if least[kind] for members in self._rounds(kind, ancestors)
+            (least[kind], members)
+            for kind in kinds_used
+            if least[kind]
+            for members in self._rounds(kind, ancestors, descendants)
         ]
         self._memo: dict[int, int] = {}
 
-    def _rounds(self, kind: int, ancestors: Sequence[int]) -> list[int]:
+    def _rounds(self, kind: int, ancestors: Sequence[int], descendants: Sequence[int]) -> list[int]:
         """Sets of operations of a kind: while one of the k-th set is undone the kind must be entered k times more."""
         others = self.mask & ~self._members[kind]
         rounds: dict[int, int] = {}
@@ -62,7 +69,7 @@ class LeastChanges:
             index, most = mine[place], 1
             for later in mine[place + 1 :]:
                 if ancestors[later] >> index & 1:
-                    broken = any(ancestors[between] >> index & 1 for between in bits(ancestors[later] & others))
+                    broken = ancestors[later] & descendants[index] & others != 0
                     most = max(most, rounds[later] + broken)
             rounds[index] = most
         return [
@@ -94,13 +101,27 @@ class LeastChanges:
 
     def _rest(self, done: int, kind: int) -> int:
         """The same for a state that is closed."""
-        if done == self.mask:
-            return 0
-        key = done * self._count + kind
-        known = self._memo.get(key)
-        if known is not None:
-            return known
-        cost_s = self._cost_s[kind]
+        spent, passed = 0, []
+        while done != self.mask:
+            key = done * self._count + kind
+            known = self._memo.get(key)
+            if known is not None:
+                spent += known
+                break
+            passed.append((key, spent))
+            choices = self._choices(done, kind)
+            if len(choices) > 1:
+                spent += self._least_of(choices, done, kind)
+                break
+            other, done = choices[0]
+            spent += self._cost_s[kind][other]
+            kind = other
+        for key, before in passed:
+            self._memo[key] = spent - before
+        return spent
+
+    def _choices(self, done: int, kind: int) -> list[tuple[int, int]]:
+        """The kinds worth going to next, each with the closed set it leads to."""
         open_kinds = 0
         choices = []
         for other, everything, blocks in self._used:
@@ -111,29 +132,27 @@ class LeastChanges:
                         after |= members
                 if after != done:
                     if self._alone[other] and self._helps_none[kind] and not everything & ~after:
-                        known = self._memo[key] = cost_s[other] + self._rest(after, other)
-                        return known
+                        return [(other, after)]
                     open_kinds |= 1 << other
                     choices.append((other, after))
         way = self._way[kind]
-        choices = [choice for choice in choices if not way[choice[0]] & open_kinds]
-        if len(choices) == 1:
-            other, after = choices[0]
-            best = cost_s[other] + self._rest(after, other)
-        else:
-            least = self._least_entries(done)
-            best = -1
-            for bound, other, after in sorted(
-                [(cost_s[other] + self._least_entries(after), other, after) for other, after in choices]
-            ):
-                if 0 <= best <= bound:
+        return [choice for choice in choices if not way[choice[0]] & open_kinds]
+
+    def _least_of(self, choices: list[tuple[int, int]], done: int, kind: int) -> int:
+        """The least over several choices; the promising ones first, and no more once the rest can't be better."""
+        cost_s = self._cost_s[kind]
+        least = self._least_entries(done)
+        best = -1
+        for bound, other, after in sorted(
+            [(cost_s[other] + self._least_entries(after), other, after) for other, after in choices]
+        ):
+            if 0 <= best <= bound:
+                break
+            seconds = cost_s[other] + self._rest(after, other)
+            if best < 0 or seconds < best:
+                best = seconds
+                if best == least:
                     break
-                seconds = cost_s[other] + self._rest(after, other)
-                if best < 0 or seconds < best:
-                    best = seconds
-                    if best == least:
-                        break
-        self._memo[key] = best
         return best
 
 
