@@ -34,6 +34,11 @@ def test_one_reading_prints_figure_limit_verdict_formula_and_source() -> None:
     assert max(map(len, lines)) <= 80
 
 
+def test_every_reading_says_who_comes_first() -> None:
+    said = " ".join(run("ladder-foot", "height_m=6").stdout.split())
+    assert said.endswith("The maker's instructions, local codes and licensed persons come first.")
+
+
 def test_on_the_edge_it_passes() -> None:
     assert (
         "      limit: at most 0.004: passes (Great Britain)"

@@ -27,6 +27,7 @@ def test_a_section_says_what_the_reading_says(name: str, guide: dict[str, str]) 
     assert rows == [(one.name, one.title, one.allowed, one.default or "none: must be given") for one in reading.inputs]
     assert f"Formula: {reading.formula}.\n" in text
     assert f"Source: {reading.source}.\n" in text
+    assert all(result.title in text for result in reading.results)
     assert set(re.findall(r"against `([a-z0-9-]+)`", text)) == {one.limit for one in reading.results if one.limit}
     assert (f"`{reading.decides}`" in text) is (reading.decides is not None)
 

@@ -48,6 +48,15 @@ def test_a_limit_from_memory_is_not_set() -> None:
     assert (found.text, found.passes) == (NOT_SET, None)
 
 
+def test_a_figure_of_common_practice_says_so_and_an_empty_row_claims_nothing() -> None:
+    assert judge("x", RATIO, Fraction(2), files((row(max=3.0, source=None, basis="common practice"),))) == Verdict(
+        "x", "at most 3", True, "General", "common practice"
+    )
+    assert judge("x", RATIO, Fraction(2), files((row(source=None, basis="common practice"),))) == Verdict(
+        "x", NOT_SET, None, "General"
+    )
+
+
 def test_a_limit_that_nobody_wrote_is_not_set() -> None:
     assert judge("x", RATIO, Fraction(2), files(())) == Verdict("x", NOT_SET)
 

@@ -12,6 +12,7 @@ from splitpin.reading.nearest import among, nearest
 from splitpin.readings import NOT_SET, READINGS, Answer, Line, Problem, Reading, Verdict, take
 
 WIDTH = 80
+COME_FIRST = "The maker's instructions, local codes and licensed persons come first."
 
 
 def run(
@@ -73,7 +74,7 @@ def _text(found: Answer) -> list[str]:
     if found.decides is not None:
         lines += [f"  limit that follows: {found.decides.limit}", *_verdict(found.decides)]
     lines += ["", "Formula", *_wrapped(reading.formula, "  "), "", "Source", *_wrapped(reading.source, "  ")]
-    return [*lines, "", "Note", *_wrapped(reading.note, "  ")] if reading.note else lines
+    return [*lines, "", "Note", *_wrapped(f"{reading.note} {COME_FIRST}".lstrip(), "  ")]
 
 
 def _result(line: Line) -> list[str]:

@@ -73,7 +73,7 @@ _NET = Number("net_divisor", "gross divided by net", "(no unit)", "1.10", "1.11"
 _RATE = (
     Result("rate", "gas rate as read", "m³/h", 3),
     Result("gross", "heat input, gross", "kW", 2),
-    Result("net", "heat input, net: gross ÷ net_divisor", "kW", 2, limit="heat-input"),
+    Result("net", "heat input, net (gross ÷ net_divisor)", "kW", 2, limit="heat-input"),
 )
 _RATE_SOURCE = (
     "worked examples of trade-training pages; calorific value 37.5 to 43.0 MJ/m³ from a public page on gas conversion; "

@@ -42,9 +42,10 @@ def judge(
     row, where, wants_date = _row(name, limits, jurisdiction, date)
     if row is None:
         return Verdict(name, NOT_SET, note="Its editions change with the day: give the date." if wants_date else "")
-    source = ", ".join(part for part in (row.origin, row.edition) if part)
+    source = ", ".join(part for part in (row.source, row.edition) if part)
     if not _is_set(row):
         return Verdict(name, NOT_SET, None, where, source, row.note or "")
+    source = source or row.origin
     if result is None or not isinstance(value, Fraction):
         return Verdict(name, _bounds(row), None, where, source, row.note or "")
     if row.unit != result.unit:
