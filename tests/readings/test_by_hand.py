@@ -111,3 +111,7 @@ def test_every_limit_stands_in_the_files_in_the_unit_of_the_result() -> None:
     assert compared
     assert {(result.limit, result.unit) for result in compared} <= units
     assert {reading.decides for reading in READINGS.values() if reading.decides} <= known
+
+
+def test_the_rule_of_one_bar_still_holds_at_ten_metres() -> None:
+    assert values("vessel-precharge", "static_m=10", "rule=one-bar") == (1, Fraction("1.3"))
