@@ -41,7 +41,7 @@ def parts(
 ) -> tuple[PlanPart, ...]:
     """The pick list by kind and part id. `consumables` gives each consumable's id the step that first needs it.
 
-    A seal that is only inspected counts as uncertain, and apart from certain ones of the same part.
+    Seals and fixings that are only inspected, or measured first, are uncertain; one certain need makes the row certain.
     """
     library = plant.library
     picks = _PickList()
@@ -73,10 +73,11 @@ def parts(
                 certain=seal.policy == "renew",
             )
         fixing = plant.fixing(joint)
-        if fixing.reuse == "renew":
+        if fixing.reuse == "renew" or (fixing.part is not None and fixing.reuse != "reusable"):
             part = fixing.part or joint.hardware
             title = library.parts[part].title if part in library.parts else fixing.part_title or fixing.title
-            picks.add("single-use", part, title, joint.count, f"{opened}; {fixing.reuse_reason}")
+            reason = f"{opened}; {fixing.reuse_reason}"
+            picks.add("single-use", part, title, joint.count, reason, certain=fixing.reuse == "renew")
     for part, reason in consumables.items():
         picks.add("consumable", part, library.parts[part].title, 1, reason)
     return tuple(
@@ -85,6 +86,7 @@ def parts(
             title=row.title,
             quantity=row.quantity,
             kind=kind,  # type: ignore[arg-type]
+            pack=library.parts[part].pack if part in library.parts else None,
             certain=row.certain,
             because=tuple(row.because),
         )

@@ -90,6 +90,9 @@ class _Builder:
         needs = self._enter(key, elements.work_seconds(wanted.work), 0, self._proofs(proofs))
         if wanted.joint is not None:
             needs.append(((self._undone(wanted.joint),),))
+            if self.plant.parts_faces(wanted.joint):
+                ends = [self.plant.component(end) for end in wanted.joint.between if end != FRAME]
+                needs.append(tuple(way for end in ends for way in self._leavings(end, ends=("out", "aside"))))
         elif component is not None:
             if wanted.work.needs == "out":
                 needs.append(((self._out(component),),))

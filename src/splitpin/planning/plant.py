@@ -95,6 +95,10 @@ class Plant:
             known = self._fixings[joint.hardware] = found
         return known
 
+    def parts_faces(self, joint: Joint) -> bool:
+        """Whether the joint's seal goes on between faces that only come apart when one of them is moved."""
+        return joint.seal is not None and self.library.seals[joint.seal].placed == "before-positioning"
+
     def holding(self, component: Component) -> tuple[Joint, ...]:
         """The joints with exactly one end inside the component's group, in file order."""
         group = self.group(component)

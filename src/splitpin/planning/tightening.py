@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from splitpin import units
-from splitpin.hardware import Designation, Torque, given, parse, tightening
+from splitpin.hardware import Designation, Fixing, Torque, given, parse, tightening
 from splitpin.hardware.tools import too_weak
 from splitpin.notices import Notice
 from splitpin.planning import elements, wording
@@ -11,6 +11,8 @@ from splitpin.planning.acts import Line
 from splitpin.planning.plant import Plant
 from splitpin.planning.why import cite
 from splitpin.records.assembly import Joint
+
+MEASURE_S = 30  # to measure one self-locking nut as it runs on: common practice, no source
 
 
 def torque_of(joint: Joint) -> Torque | None:
@@ -26,7 +28,10 @@ def torque_of(joint: Joint) -> Torque | None:
 
 
 def lines(joint: Joint, plant: Plant) -> tuple[Line, ...]:
-    """The lines that close a joint, its seconds spread over them; the torque and its reason stand on the last."""
+    """The lines that close a joint, its seconds spread over them; the torque and its reason stand on the last.
+
+    Self-locking nuts are measured first, in a line of its own with a blank to fill in.
+    """
     fixing = plant.fixing(joint)
     torque = torque_of(joint)
     nm = None if torque is None else torque.nm
@@ -36,7 +41,7 @@ def lines(joint: Joint, plant: Plant) -> tuple[Line, ...]:
     share, rest = divmod(elements.remake_seconds(joint, fixing), len(texts))
     tools = (*plant.chosen(fixing.tools), *plant.torque_tools(nm))
     last = len(texts) - 1
-    return tuple(
+    tightened = (
         Line(
             "remake",
             text,
@@ -48,6 +53,21 @@ def lines(joint: Joint, plant: Plant) -> tuple[Line, ...]:
         )
         for number, text in enumerate(texts)
     )
+    return (*_measured(joint, fixing, plant), *tightened)
+
+
+def _measured(joint: Joint, fixing: Fixing, plant: Plant) -> tuple[Line, ...]:
+    if fixing.least_nm is None:
+        return ()
+    line = Line(
+        "remake",
+        wording.measure(joint, fixing.least_nm, plant),
+        MEASURE_S * joint.count,
+        tools=plant.torque_tools(fixing.least_nm),
+        record="running-on torque of each nut, N·m",
+        because=(fixing.reuse_reason,),
+    )
+    return (line,)
 
 
 def _reason(joint: Joint, torque: Torque) -> str:

@@ -3,6 +3,7 @@
 from splitpin import units
 from splitpin.hardware import Fixing
 from splitpin.hardware.pattern import refit_steps
+from splitpin.hardware.reuse import CLASS_04
 from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.plant import Plant
 from splitpin.records.assembly import FRAME, Component, Joint, Way
@@ -93,6 +94,13 @@ def tighten(joint: Joint, torque_nm: float | None, plant: Plant) -> tuple[str, .
     many = f"{fixing.plural} ({joint.title})" if joint.title else fixing.plural
     first, *stages = refit_steps(joint.count, fixing.title, many, joint.pattern, torque_nm)
     return (f"{first.removesuffix('.')}: {ends(joint, plant)}.", *stages)
+
+
+def measure(joint: Joint, least_nm: float, plant: Plant) -> str:
+    """The sentence that measures self-locking nuts before they go back."""
+    nut = "the nut" if joint.count == 1 else "each nut"
+    limit = f"{units.number(least_nm)} N·m ({CLASS_04})"
+    return f"Measure the torque of {nut} as it runs on ({ends(joint, plant)}); renew it below {limit}."
 
 
 def work(wanted: Wanted) -> tuple[str, ...]:

@@ -38,8 +38,8 @@ def own_seconds(did: dict[str, dict[str, tuple[int, ...]]], definitions: Definit
     for joint, steps in did["undo"].items():
         found[steps[0]] = definitions.fixing(joint).off_s * definitions.joints[joint].count
     for joint, steps in did["remake"].items():
-        if len(steps) == 1:
-            found[steps[0]] = definitions.fixing(joint).on_s * definitions.joints[joint].count
+        if len(steps) == 1 + (definitions.fixing(joint).least_nm is not None):  # nuts are measured in a step before
+            found[steps[-1]] = definitions.fixing(joint).on_s * definitions.joints[joint].count
     for action in ("make", "release", "prove"):
         for thing, steps in did[action].items():
             for index, line in zip(steps, _lines(action, thing, definitions), strict=False):

@@ -171,6 +171,10 @@ def read_history(plan: Plan, definitions: Definitions) -> tuple[History, list[Fa
 def _closing_faults(joint: str, found: tuple[int, ...], history: History) -> Iterator[Fault]:
     """A joint is closed in one go, by as many steps as its pattern has, and at last to its torque."""
     record, aim = history.definitions.joints[joint], history.steps[found[-1]].torque_nm
+    if history.definitions.fixing(joint).least_nm is not None:
+        if not history.steps[found[0]].record or len(found) == 1:
+            yield Fault(found[0] + 1, "measure", f"{joint} is closed before its nuts are measured")
+        found = found[1:] or found
     wanted = 1 if record.pattern is None or record.count == 1 else _PATTERN_STEPS[record.pattern] + (aim is not None)
     if len(found) > wanted:
         yield Fault(found[-1] + 1, "twice", f"remake {joint} a second time")

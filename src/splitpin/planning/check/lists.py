@@ -1,10 +1,10 @@
 """Whether the lists of a plan say what its steps use: parts, tools, people, licences, conditions, what is opened.
 
 Reading of the definitions. A part on the list for two reasons may stand in one row or in several. Hardware that is
-renewed is counted by the pieces of the joint; hardware that is inspected or counted in uses may be listed as
-uncertain. A task's own parts are listed under any kind. Consumables are listed when anything used names them; their
-quantity is free. The licence of a medium is needed when one of its circuits is opened, and may be listed when the
-medium is only guarded; that of a condition that is only confirmed may be listed too.
+renewed is counted by the pieces of the joint; hardware that is inspected or counted in uses is counted so, too, and
+listed as uncertain. A task's own parts are listed under any kind. Consumables are listed when anything used names
+them; their quantity is free. The licence of a medium is needed when one of its circuits is opened, and may be listed
+when the medium is only guarded; that of a condition that is only confirmed may be listed too.
 """
 
 from collections import Counter
@@ -61,7 +61,7 @@ def _part_faults(history: History, plan: Plan, doing: tuple[Asked, ...]) -> Iter
         if fixing.part is not None and fixing.reuse == "renew":
             sure[fixing.part, "single-use"] += record.count
         elif fixing.part is not None and fixing.reuse != "reusable":
-            optional.add(fixing.part)
+            perhaps[fixing.part, "single-use"] += record.count
     for task in doing:
         if task.do == "replace" and task.component is not None:
             part = definitions.components[task.component].part

@@ -1,9 +1,10 @@
 """Whether new seals go in at their turn, and whether what need not stay open is back before anything is released.
 
 Reading of the definitions. A seal goes in once the first lift that undoes its joint has parted the faces, or for its
-own sake once the joint is undone; one that goes on before positioning, before the last of those lifts comes back. What
-may come back late is what hides a joint or component from a proof that it brought at the open stage, what stands in
-front of that in turn, and the joints of such lifts; with sets to choose from, anything in any of them may.
+own sake once the joint is undone; one that goes on before positioning, before the last of those lifts comes back.
+What may come back late is what hides a joint or component from a proof that it brought at the open stage, what
+stands in front of that or of its joints in turn, and the joints of such lifts; with sets to choose from, anything in
+any of them may.
 """
 
 from collections.abc import Iterator
@@ -51,7 +52,7 @@ def late_faults(history: History, lifted: tuple[Lift, ...], demands: dict[str, D
     if not releases:
         return
     first = min(releases)
-    may_wait = _kept_open(history, first, demands)
+    may_wait = _kept_open(history, first, demands, lifted)
     joints = {joint for lift in lifted if lift.component in may_wait for joint in lift.joints}
     for action, late in (("fit", may_wait), ("remake", joints)):
         for thing, steps in history.did[action].items():
@@ -61,7 +62,7 @@ def late_faults(history: History, lifted: tuple[Lift, ...], demands: dict[str, D
                 )
 
 
-def _kept_open(history: History, after: int, demands: dict[str, Demand]) -> set[str]:
+def _kept_open(history: History, after: int, demands: dict[str, Demand], lifted: tuple[Lift, ...]) -> set[str]:
     definitions = history.definitions
     found: set[str] = set()
     for proof, demand in demands.items():
@@ -73,7 +74,10 @@ def _kept_open(history: History, after: int, demands: dict[str, Demand]) -> set[
                 found |= {one for front in definitions.in_front(component) for one in front}
     waiting = sorted(found)
     while waiting:
-        for front in definitions.in_front(waiting.pop()):
+        late = waiting.pop()
+        joints = [joint for lift in lifted if lift.component == late for joint in lift.joints]
+        hidden = [front for joint in joints for front in definitions.joints[joint].behind]
+        for front in (*definitions.in_front(late), *hidden):
             for one in front:
                 if one not in found:
                     found.add(one)

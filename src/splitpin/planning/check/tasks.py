@@ -1,10 +1,11 @@
 """Whether the plan does what the job asks: every task with its reach, or refused for a reason that is one.
 
-Reading of the definitions. `out` means that the component itself was taken right out; to travel with a carrier is not
-enough. `exposed` is reached when the component is itself away, or one of its `behind` sets (of any of its ways) is
-clear. `in-place` asks for nothing. A task's own steps are known by their words; where the words are no help, every
-work step on the component counts as the task's, and one of them must have the reach. Where a part is replaced and no
-work says more, it only comes out and goes back.
+Reading of the definitions. `out` means that the component itself was taken right out; to travel with a carrier is
+not enough. A seal that goes on before positioning is renewed only where one end of its joint is moved. `exposed` is
+reached when the component is itself away, or one of its `behind` sets (of any of its ways) is clear. `in-place` asks
+for nothing. A task's own steps are known by their words; where the words are no help, every work step on the
+component counts as the task's, and one of them must have the reach. Where a part is replaced and no work says more,
+it only comes out and goes back.
 """
 
 from collections.abc import Iterator
@@ -50,6 +51,8 @@ def reach_faults(history: History, doing: tuple[Asked, ...]) -> Iterator[Fault]:
     """Tasks whose component (or joint) is not reached as far as the work needs."""
     for task in doing:
         if task.component is None:
+            if _stays_closed(history, task.joint or ""):
+                yield Fault(None, "reach", f"{_name(task)}: the faces of {task.joint} never come apart")
             continue
         if needs_out(task) and not _taken_out(history, task.component):
             yield Fault(None, "reach", f"{_name(task)}: {task.component} is never taken out")
@@ -108,6 +111,14 @@ def _steps_on(history: History, thing: str) -> tuple[int, ...]:
 def _worded(history: History, task: Asked) -> bool:
     texts = set(task.work.steps) if task.work is not None else set()
     return any(history.steps[step].text in texts for step in work_steps(history, task))
+
+
+def _stays_closed(history: History, joint: str) -> bool:
+    """Whether the joint's seal goes on before positioning, and neither of its ends is moved."""
+    record = history.definitions.joints[joint]
+    if record.seal is None or history.definitions.library.seals[record.seal].placed != "before-positioning":
+        return False
+    return not any(end in history.did["take"] for end in record.between)
 
 
 def _needs(task: Asked) -> str:
