@@ -73,23 +73,14 @@ class Bound:
                 count += 1
         self.ways = tuple(tuple(some) for some in ways)
         self._rank = tuple((-user, price) for user, price in zip(users, self.prices, strict=True))
-        self._sequence = self._deepest_first()
-
-    def _deepest_first(self) -> list[int]:
-        """The choices in an order in which they can be met when everything is bought."""
-        met = 0
-        order: list[int] = []
-        waiting = list(range(len(self.ways)))
-        while waiting:
-            left = []
-            for number in waiting:
-                if any(not way.raises & ~met for way in self.ways[number]):
-                    met |= 1 << number
-                    order.append(number)
-                else:
-                    left.append(number)
-            waiting = left
-        return order
+        self._buyers = [0] * len(groups)
+        self._askers = [0] * len(ways)
+        for number, some in enumerate(ways):
+            for priced in some:
+                for article in members(priced.buys):
+                    self._buyers[article] |= 1 << number
+                for asked in members(priced.raises):
+                    self._askers[asked] |= 1 << number
 
     def rest(self, held: int, raised: int, barred: int = 0) -> Rest | None:
         """What finishing the set costs at least, or None when it cannot be finished.
@@ -103,26 +94,68 @@ class Bound:
                 left[number] = 0
             else:
                 costly |= 1 << number
-        waiting = [
-            (number, [way for way in self.ways[number] if not way.bit & barred]) for number in self._sequence
-        ]
-        ways = dict(waiting)
         met, cost = 0, 0
         taken: dict[int, PricedWay] = {}
+        cuts: dict[int, int] = {}
+        touched = (1 << len(self.ways)) - 1
         while True:
-            waiting, met = _meet(waiting, costly, met, taken)
+            met = self._meet(touched, costly, barred, met, taken)
             unmet = raised & ~met
             if not unmet:
                 return Rest(cost, _completed(held, raised, taken), tuple(left))
-            cut = self._smallest_cut(ways, unmet, met, costly)
+            cut, size = 0, len(left) + 1
+            for start in members(unmet):
+                if start not in cuts:
+                    cuts[start] = self._cut(start, met, costly, barred)
+                if cuts[start].bit_count() < size:
+                    cut, size = cuts[start], cuts[start].bit_count()
             if not cut:
                 return None
-            price = min(left[article] for article in members(cut))
+            price = min([left[article] for article in members(cut)])
             cost += price
+            touched = freed = 0
             for article in members(cut):
                 left[article] -= price
                 if not left[article]:
-                    costly ^= 1 << article
+                    freed |= 1 << article
+                    touched |= self._buyers[article]
+            costly ^= freed
+            # A cut stays one as long as none of its articles is free.
+            cuts = {start: other for start, other in cuts.items() if not other & freed}
+
+    def _meet(self, touched: int, costly: int, barred: int, met: int, taken: dict[int, PricedWay]) -> int:
+        """Meets every touched choice that some order meets without buying, and whatever that lets be met."""
+        touched &= ~met
+        while touched:
+            lowest = touched & -touched
+            touched ^= lowest
+            number = lowest.bit_length() - 1
+            for way in self.ways[number]:
+                if not (way.buys & costly or way.raises & ~met or way.bit & barred):
+                    met |= lowest
+                    taken[number] = way
+                    touched |= self._askers[number] & ~met
+                    break
+        return met
+
+    def _cut(self, start: int, met: int, costly: int, barred: int) -> int:
+        """Articles of which every way of meeting the choice buys one."""
+        cut, visited = 0, 1 << start
+        stack = [start]
+        while stack:
+            for way in self.ways[stack.pop()]:
+                if way.bit & barred:
+                    continue
+                buys = way.buys & costly
+                if not buys:
+                    fresh = way.raises & ~met
+                    if not fresh & visited:
+                        fresh &= -fresh
+                        visited |= fresh
+                        stack.append(fresh.bit_length() - 1)
+                elif not buys & cut:
+                    cut |= 1 << max(members(buys), key=self._rank.__getitem__) if buys & (buys - 1) else buys
+        return cut
 
     def dear(self, rest: Rest, spare: int) -> int:
         """The ways whose articles leave `spare` or more of their price: with one of them it costs that much more."""
@@ -141,30 +174,6 @@ class Bound:
                 if not forces & ~way.forces:
                     found |= way.bit
         return found
-
-    def _smallest_cut(self, ways: dict[int, list[PricedWay]], unmet: int, met: int, costly: int) -> int:
-        best, size = 0, len(self.articles) + 1
-        while unmet:
-            first = unmet & -unmet
-            unmet ^= first
-            cut, visited = 0, first
-            stack = [first.bit_length() - 1]
-            while stack:
-                for way in ways[stack.pop()]:
-                    buys = way.buys & costly
-                    if not buys:
-                        fresh = way.raises & ~met
-                        if not fresh & visited:
-                            fresh &= -fresh
-                            visited |= fresh
-                            stack.append(fresh.bit_length() - 1)
-                    elif not buys & cut:
-                        cut |= 1 << max(members(buys), key=self._rank.__getitem__) if buys & (buys - 1) else buys
-            if cut.bit_count() < size:
-                best, size = cut, cut.bit_count()
-                if size < 2:
-                    break
-        return best
 
 
 def _articles(reduction: Reduction) -> list[int]:
@@ -197,26 +206,6 @@ def _any_of(sets: set[int]) -> int:
     for bits in sets:
         total |= bits
     return total
-
-
-def _meet(
-    waiting: list[tuple[int, list[PricedWay]]], costly: int, met: int, taken: dict[int, PricedWay]
-) -> tuple[list[tuple[int, list[PricedWay]]], int]:
-    """Meets every choice that some order meets without buying; the first way free is the one taken."""
-    while True:
-        left = []
-        for entry in waiting:
-            number, ways = entry
-            for way in ways:
-                if not way.buys & costly and not way.raises & ~met:
-                    met |= 1 << number
-                    taken[number] = way
-                    break
-            else:
-                left.append(entry)
-        if len(left) == len(waiting):
-            return left, met
-        waiting = left
 
 
 def _completed(held: int, raised: int, taken: dict[int, PricedWay]) -> int:
