@@ -268,7 +268,7 @@ PLAN = Plan(
         ),
         PlanPart(part="head-o-ring", title="head O-ring", quantity=1, kind="seal", certain=True),
         PlanPart(part="spacer-seal", title="spacer seal", quantity=2, kind="seal", certain=False),
-        PlanPart(part="core-ferrule", title="core end ferrule", quantity=4, kind="single-use", certain=True),
+        PlanPart(part="core-ferrule", title="core end ferrule", quantity=4, kind="single-use", certain=True, pack=100),
         PlanPart(part="wipes", title="lint-free wipe", quantity=2, kind="consumable", certain=True),
     ),
     proofs=(

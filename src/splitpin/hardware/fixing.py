@@ -36,6 +36,7 @@ class Fixing:
     consumables: tuple[str, ...]
     torque: Torque | None  # None where no rule may give one
     origin: str
+    least_nm: float | None = None  # of a self-locking nut: measured first, renewed below it
     place: Place = NOWHERE
 
 
@@ -121,6 +122,7 @@ def _of_text(text: str) -> Fixing | tuple[Fault, ...]:
         consumables=(),
         torque=found if isinstance(found, Torque) else None,
         origin=f"{standard.source}; times: {tables.origin(times)}",
+        least_nm=rule.least_nm,
     )
 
 

@@ -6,32 +6,35 @@ from splitpin.hardware import tables
 from splitpin.hardware.designation import Designation
 from splitpin.records.catalogue import Reuse
 
+CLASS_04 = "fifth removal, class 04: for other classes read ISO 2320"  # what the table of limits holds for
+
 
 @dataclass(frozen=True, slots=True)
 class ReuseRule:
-    """`reusable`, `renew`, `inspect` or `n-times` (then `uses`), and the reason with its source."""
+    """`reusable`, `renew`, `inspect` or `n-times` (then `uses`), and the reason with its source.
+
+    `least_nm` is what a self-locking nut must show, N m, where its size is in the table: measured before it goes back.
+    """
 
     reuse: Reuse
     uses: int | None
     reason: str
+    least_nm: float | None = None
 
 
 def rule(designation: Designation) -> ReuseRule:
     """The rule for the part that a designation names; self-locking nuts carry the limit of their size."""
     row = tables.index("reuse_rules", "rule")[(designation.means.reuse,)]
     reuse: dict[str, Reuse] = {"reusable": "reusable", "renew": "renew", "inspect": "inspect"}
-    limit = ""
+    limit, least = "", None
     if designation.means.reuse.startswith("locknut"):
-        limit = _limit(designation.diameter)
-    return ReuseRule(reuse[row["reuse"]], None, f"{row['reason']}{limit} ({tables.origin(row)})")
-
-
-def _limit(d_mm: float) -> str:
-    row = tables.index("prevailing_torques", "d_mm").get((f"{d_mm:g}",))
-    if row is None:
-        return "; no limit known at this size: renew"
-    least = row["fifth_off_min_nm"]
-    return f"; least prevailing torque {least} N·m (fifth removal, class 04: for other classes read ISO 2320)"
+        measured = tables.index("prevailing_torques", "d_mm").get((f"{designation.diameter:g}",))
+        if measured is None:
+            limit = "; no limit known at this size: renew"
+        else:
+            least = float(measured["fifth_off_min_nm"])
+            limit = f"; least prevailing torque {measured['fifth_off_min_nm']} N·m ({CLASS_04})"
+    return ReuseRule(reuse[row["reuse"]], None, f"{row['reason']}{limit} ({tables.origin(row)})", least)
 
 
 @dataclass(frozen=True, slots=True)

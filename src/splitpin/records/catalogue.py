@@ -85,12 +85,16 @@ class ToolFamily(Sourced):
         )
 
 
-class Part(Record):
+class Part(Sourced):
     """A thing that stays in the plant, or is used up."""
 
     id: Id
     title: Text
     kind: Literal["part", "seal", "fixing", "consumable"] = "part"
+    pack: Annotated[int, Field(ge=1)] | None = None  # pieces in one pack
+
+    def _has_figures(self) -> bool:
+        return self.pack is not None
 
 
 class Medium(Record):

@@ -75,7 +75,7 @@ class PlanTool(_Row):
 
 
 class PlanPart(_Row):
-    """A part to have aboard; `certain` is false where an inspection decides."""
+    """A part to have aboard; `certain` is false where an inspection decides, `pack` says in how many it is sold."""
 
     part: str
     title: str
@@ -83,6 +83,7 @@ class PlanPart(_Row):
     kind: Literal["replace", "seal", "single-use", "consumable"]
     certain: bool
     because: tuple[str, ...] = ()
+    pack: Annotated[int, Field(ge=1)] | None = None
 
 
 class PlanReading(_Row):

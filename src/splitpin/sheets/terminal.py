@@ -93,7 +93,7 @@ def _tools(plan: Plan, width: int, why: bool) -> Iterator[list[str]]:
 
 def _part(part: PlanPart, width: int, why: bool) -> list[str]:
     doubt = "" if part.certain else ", only if the inspection says so"
-    return _item(f"{part.quantity} × {part.title} ({wording.PART_KINDS[part.kind]}{doubt})", part.because, width, why)
+    return _item(f"{part.quantity} × {part.title} ({wording.part_words(part)}{doubt})", part.because, width, why)
 
 
 def _steps(plan: Plan, width: int, why: bool) -> Iterator[list[str]]:

@@ -192,7 +192,7 @@ def _obstacles_heading(plan: Plan, obstacles: tuple[Fact, ...]) -> str | None:
 
 
 def _item(part: PlanPart) -> Item:
-    remark = "" if part.kind == "consumable" else wording.PART_KINDS[part.kind]
+    remark = "" if part.kind == "consumable" else wording.part_words(part)
     return Item(quantity=f"{part.quantity} ×", title=part.title, remark=remark)
 
 

@@ -5,7 +5,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable
 
-from splitpin.records.plan import Plan, PlanCondition, PlanProof, PlanReading, Step, StepCaution
+from splitpin.records.plan import Plan, PlanCondition, PlanPart, PlanProof, PlanReading, Step, StepCaution
 from splitpin.sheets.running import Idle, Line
 from splitpin.units import clock, counted, listed, number
 
@@ -100,6 +100,12 @@ def idle_words(idle: Idle) -> str:
     if idle.step is None:
         return f"Wait here {clock(idle.seconds)}."
     return f"Wait here about {clock(idle.seconds)}, until the wait of step {idle.step} is over."
+
+
+def part_words(part: PlanPart) -> str:
+    """What is said after a part: its kind, and how many are in a pack; consumables are under their own heading."""
+    pack = [f"packs of {part.pack}"] if part.pack is not None and part.pack > 1 else []
+    return ", ".join([PART_KINDS[part.kind], *pack])
 
 
 def torque_words(step: Step) -> str | None:
