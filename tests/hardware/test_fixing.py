@@ -175,6 +175,8 @@ def test_every_row_of_hardware_yields_times_rule_and_source(library: Library) ->
     for name in library.hardware:
         found = fixing(name, library)
         assert found.kind in library.kinds
+        assert found.off_s > 0 and found.on_s > 0, name
+        assert found.reuse_reason.endswith(f"({found.origin})"), name
         assert found.origin
         assert all(tool in library.tools for choice in found.tools for tool in choice), name
 

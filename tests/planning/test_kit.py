@@ -3,7 +3,7 @@
 from tests.planning.lid import closing, planned, visit
 
 from splitpin.planning.check import check_plan
-from splitpin.records.catalogue import Part
+from splitpin.records.catalogue import Part, Seal
 from splitpin.records.plan import Plan, PlanPart
 from splitpin.sheets import plan_text
 
@@ -76,3 +76,32 @@ def test_what_is_inspected_is_at_hand() -> None:
 
 def test_what_goes_back_is_not_picked() -> None:
     assert planned(visit('hardware = "ISO 4032 - M8 - 8"')).parts == ()
+
+
+def ring(size: str | None) -> Seal:
+    return Seal(
+        id="lid-ring",
+        title="lid O-ring",
+        policy="renew",
+        size=size,
+        consumables=("silicone-grease",),
+        basis="from memory",
+    )
+
+
+SEALED = 'hardware = "ISO 4762 - M6 x 25 - 8.8"\nseal = "lid-ring"\nseal_count = 2'
+
+
+def test_an_o_ring_is_printed_with_its_size() -> None:
+    # Dash 210: 18.64 mm inside, 3.53 mm section (ISO 3601-1; AS568 gives 0.734 in and 0.139 in).
+    for size in ("210", "ISO 3601-1 - 210"):
+        plan = planned(visit(SEALED, seals=(ring(size),)))
+        (step,) = [step for step in plan.steps if step.action == "seal"]
+        assert step.text == "Clean both faces and put in 2 new seals (lid O-ring 18.64 × 3.53 mm): lid to pot."
+        assert [part.title for part in picked(plan, "seal")] == ["lid O-ring 18.64 × 3.53 mm"]
+        assert [part.part for part in picked(plan, "consumable")] == ["silicone-grease"]
+
+
+def test_a_ring_without_a_size_keeps_its_title() -> None:
+    (part,) = picked(planned(visit(SEALED, seals=(ring(None),))), "seal")
+    assert (part.title, part.quantity) == ("lid O-ring", 2)

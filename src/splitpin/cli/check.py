@@ -4,7 +4,7 @@ from pathlib import Path
 
 from splitpin import units
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
-from splitpin.hardware import unreadable
+from splitpin.hardware import unreadable, unreadable_seals
 from splitpin.notices import Notice, in_order
 from splitpin.reading import check_paths, read_library
 
@@ -25,6 +25,7 @@ def run(paths: list[Path], *, as_json: bool) -> None:
 
 
 def _designations() -> tuple[Notice, ...]:
-    """Standard designations of the catalogue that cannot be read."""
+    """Standard designations of the catalogue, and sizes of its seals, that cannot be read."""
     library, _ = read_library()
-    return tuple(notice for assembly in library.assemblies.values() for notice in unreadable(assembly, library))
+    joints = [notice for assembly in library.assemblies.values() for notice in unreadable(assembly, library)]
+    return (*joints, *unreadable_seals(library))

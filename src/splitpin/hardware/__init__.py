@@ -5,7 +5,7 @@ from splitpin.hardware.fixing import Fixing, resolve
 from splitpin.hardware.parser import parse
 from splitpin.hardware.tools import Choice, choose
 from splitpin.hardware.torque import NoTorque, Torque, given, tightening
-from splitpin.hardware.unreadable import unreadable
+from splitpin.hardware.unreadable import unreadable, unreadable_seals
 
 __all__ = [
     "Choice",
@@ -20,4 +20,5 @@ __all__ = [
     "resolve",
     "tightening",
     "unreadable",
+    "unreadable_seals",
 ]

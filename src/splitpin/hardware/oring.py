@@ -3,6 +3,11 @@
 from dataclasses import dataclass
 
 from splitpin.hardware import tables
+from splitpin.hardware.designation import Designation, Fault
+from splitpin.hardware.parser import parse
+
+STANDARD = "ISO 3601-1"
+HINT = "write a dash number such as `210`, or leave the size out"
 
 
 @dataclass(frozen=True, slots=True)
@@ -14,6 +19,12 @@ class ORing:
     section_mm: float
     or_inside_mm: float | None
     source: str
+
+    @property
+    def measure(self) -> str:
+        """`18.64 × 3.53 mm`: inside diameter by section; both diameters where two tables differ."""
+        other = "" if self.or_inside_mm is None else f" or {self.or_inside_mm:g}"
+        return f"{self.inside_mm:g}{other} × {self.section_mm:g} mm"
 
     @property
     def outside_mm(self) -> float:
@@ -32,6 +43,16 @@ def o_ring(dash: str) -> ORing:
         or_inside_mm=float(other) if other else None,
         source=tables.origin(row),
     )
+
+
+def of_size(size: str) -> ORing | tuple[Fault, ...]:
+    """The ring of a seal's `size`: a dash number, or a designation such as `ISO 3601-1 - 210`; else what is wrong."""
+    found = parse(size if " " in size else f"{STANDARD} - {size}")
+    if not isinstance(found, Designation):
+        return found if " " in size else (Fault(0, len(size), f"`{size}` is no dash number of {STANDARD}", HINT),)
+    if found.standard != STANDARD:
+        return (Fault(0, len(size), f"{found.standard} is no standard of seals", HINT),)
+    return o_ring(found.size)
 
 
 def measured(inside_mm: float, section_mm: float, within_mm: float = 0.3) -> tuple[ORing, ...]:

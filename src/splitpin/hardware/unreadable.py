@@ -1,6 +1,7 @@
-"""Joints whose hardware cannot be resolved, as notices: what reading cannot know, because it stands below this room."""
+"""Joints and seals whose sizes cannot be resolved, as notices: reading stands below this room and cannot know."""
 
 from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.oring import ORing, of_size
 from splitpin.notices import Notice, in_order
 from splitpin.records.assembly import Assembly
 from splitpin.records.library import Library
@@ -19,4 +20,15 @@ def unreadable(assembly: Assembly, library: Library) -> tuple[Notice, ...]:
         for fault in resolved:
             where = f"in `{joint.hardware}` of joint {joint.id}, at character {fault.offset + 1}"
             found.append(Notice("bad-designation", f"{where}: {fault.message}", joint.place, fault.hint))
+    return in_order(found)
+
+
+def unreadable_seals(library: Library) -> tuple[Notice, ...]:
+    """One `bad-designation` for each fault in the sizes of the seals, in the usual order. Cost: one look-up a seal."""
+    found = []
+    for seal in library.seals.values():
+        ring = of_size(seal.size) if seal.size is not None else ()
+        for fault in () if isinstance(ring, ORing) else ring:
+            where = f"in the size `{seal.size}` of seal {seal.id}, at character {fault.offset + 1}"
+            found.append(Notice("bad-designation", f"{where}: {fault.message}", seal.place, fault.hint))
     return in_order(found)

@@ -6,7 +6,7 @@ from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.keys import UNDOING, Doings
 from splitpin.planning.plant import Plant
 from splitpin.planning.why import cite
-from splitpin.planning.wording import ends
+from splitpin.planning.wording import ends, sized
 from splitpin.records.plan import PlanPart, PlanTool, Step
 
 KINDS = ("replace", "seal", "single-use", "consumable")
@@ -67,7 +67,7 @@ def parts(
             picks.add(
                 "seal",
                 seal.part or seal.id,
-                seal.title,
+                sized(seal),
                 joint.seal_count,
                 f"{opened}; {seal.title}: {rule}, {seal.origin}",
                 certain=seal.policy == "renew",

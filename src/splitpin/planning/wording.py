@@ -2,11 +2,13 @@
 
 from splitpin import units
 from splitpin.hardware import Fixing
+from splitpin.hardware.oring import ORing, of_size
 from splitpin.hardware.pattern import refit_steps
 from splitpin.hardware.reuse import CLASS_04
 from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.plant import Plant
 from splitpin.records.assembly import FRAME, Component, Joint, Way
+from splitpin.records.catalogue import Seal
 
 
 def ends(joint: Joint, plant: Plant) -> str:
@@ -38,15 +40,22 @@ def _at_joint(verb: str, joint: Joint, counted: str, plant: Plant) -> str:
     return f"{verb} {counted}: {ends(joint, plant)}."
 
 
+def sized(seal: Seal) -> str:
+    """The seal's title, with inside diameter × section where it names the size of its ring."""
+    ring = of_size(seal.size) if seal.size is not None else None
+    return f"{seal.title} {ring.measure}" if isinstance(ring, ORing) else seal.title
+
+
 def new_seal(joint: Joint, plant: Plant) -> str:
     """The sentence that renews (or looks at) the seal of a joint."""
     assert joint.seal is not None
     seal = plant.library.seals[joint.seal]
+    title = sized(seal)
     where = joint.title or ends(joint, plant)
     if seal.policy == "renew":
-        what = f"a new {seal.title}" if joint.seal_count == 1 else f"{joint.seal_count} new seals ({seal.title})"
+        what = f"a new {title}" if joint.seal_count == 1 else f"{joint.seal_count} new seals ({title})"
         return f"Clean both faces and put in {what}: {where}."
-    return f"Look at the {seal.title} ({where}): renew it if hard, flat, cracked or torn."
+    return f"Look at the {title} ({where}): renew it if hard, flat, cracked or torn."
 
 
 def take(component: Component, way: Way, people: int, plant: Plant) -> str:

@@ -42,6 +42,7 @@ class Seal(Sourced):
     title: Text
     policy: Literal["renew", "inspect"]
     placed: Literal["before-positioning", "at-the-joint"] = "at-the-joint"
+    size: Text | None = None  # of an O-ring: dash number or designation
     part: Id | None = None  # default: the seal's own id names the part
     consumables: Ids = ()
     seconds: Seconds = 0  # to clean the faces and put it in
