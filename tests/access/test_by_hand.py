@@ -1,5 +1,7 @@
 """Cases small enough to check on paper."""
 
+from dataclasses import replace
+
 import pytest
 
 from splitpin.access import (
@@ -15,6 +17,8 @@ from splitpin.access import (
     openings,
     why_not,
 )
+from splitpin.access.bound import Bound
+from splitpin.access.reduction import reduce
 
 
 def one_of(*alternatives: set[int]) -> tuple[frozenset[int], ...]:
@@ -39,6 +43,27 @@ def test_a_part_two_branches_share_is_paid_once() -> None:
         ),
         6,
     )
+
+
+def test_the_pump_behind_casing_and_tray_of_the_method_document() -> None:
+    """0 casing, 1 hose, 2 tray aside, 3 tray out with its gas proof, 4 pump in place, 5 pump at the bench."""
+    nodes = (
+        Node(120),
+        Node(60, (one_of({0}),)),
+        Node(240, (one_of({0}), one_of({1}))),
+        Node(180, (one_of({0}),), frozenset({0})),
+        Node(400, (one_of({2}, {3}),)),
+        Node(250, (one_of({3}),)),
+    )
+    pump = AccessProblem(nodes, (300,), (one_of({4}, {5}),))
+    assert [opening.cost for opening in openings(pump)] == [820, 850, 1000]
+    reduction = reduce(pump)
+    assert reduction is not None
+    rest = Bound(reduction).rest(reduction.forced, reduction.raised)
+    assert rest is not None
+    assert (reduction.price(reduction.forced), rest.cost) == (120, 250 + 150 + 300)
+    tray_too = least_opening(replace(pump, targets=(*pump.targets, one_of({3}))))
+    assert (tray_too.status, tray_too.bound) == ("proved", 850)
 
 
 def test_every_opening_comes_in_cost_order() -> None:
