@@ -3,8 +3,7 @@
     python tests/benchmarks/growth.py [--seeds K] [--seconds N] [--waits W] [components ...]
 
 prints one line per size: operations, median and worst seconds of the processor, proved, worst gap, and a bar whose
-length is the
-logarithm of the median (one sign for each doubling from 1 ms).
+length is the logarithm of the median (one sign for each doubling from 1 ms).
 """
 
 import argparse

@@ -30,6 +30,23 @@ def test_work_fills_the_wait():
     assert lower_bound(problem) == 140
 
 
+def test_the_worked_case_of_the_method_page():
+    """Panel (20 s, spanner) before pump (30 s, driver); bracket (15 s, spanner); 10 s a pick-up; then 100 s to drain."""
+    for lag, elapsed, idle in ((0, 85, 0), (100, 160, 75)):
+        problem = OrderingProblem(
+            operations=(
+                Operation(20, frozenset({0})),
+                Operation(30, frozenset({1}), after=((0, lag),)),
+                Operation(15, frozenset({0})),
+            ),
+            pickup_s=(10, 10),
+            travel_s=(),
+        )
+        result = best_order(problem)
+        assert (result.order, result.elapsed_s, result.hands_on_s) == ((0, 2, 1), elapsed, elapsed - idle)
+        assert lower_bound(problem) == elapsed
+
+
 def test_a_wait_after_the_last_operation_does_not_count():
     problem = OrderingProblem((Operation(10), Operation(5, after=((0, 0),))), (), ())
     assert best_order(problem).elapsed_s == 15
