@@ -90,7 +90,7 @@ def lines(arguments: argparse.Namespace) -> Iterator[dict[str, Any]]:
         instance = read_instance(path)
         targets: tuple[int | str, ...] = instance.targets
         if arguments.target is not None:
-            targets = tuple(label for label in instance.labels if str(label) == arguments.target)
+            targets = tuple(label for label in instance.labels if label is not None and str(label) == arguments.target)
             if not targets:
                 raise SystemExit(f"{path}: no task or subassembly is called {arguments.target}")
         for target in targets:
