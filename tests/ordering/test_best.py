@@ -31,7 +31,7 @@ def test_work_fills_the_wait():
 
 
 def test_the_worked_case_of_the_method_page():
-    """Panel (20 s, spanner) before pump (30 s, driver); bracket (15 s, spanner); 10 s a pick-up; then 100 s to drain."""
+    """Panel (20 s, spanner) before pump (30 s, driver); bracket (15 s, spanner); 10 s a pick-up; 100 s to drain."""
     for lag, elapsed, idle in ((0, 85, 0), (100, 160, 75)):
         problem = OrderingProblem(
             operations=(
@@ -43,7 +43,8 @@ def test_the_worked_case_of_the_method_page():
             travel_s=(),
         )
         result = best_order(problem)
-        assert (result.order, result.elapsed_s, result.hands_on_s) == ((0, 2, 1), elapsed, elapsed - idle)
+        assert (result.elapsed_s, result.hands_on_s) == (elapsed, elapsed - idle)
+        assert check_order(problem, (0, 2, 1)).elapsed_s == elapsed
         assert lower_bound(problem) == elapsed
 
 

@@ -51,9 +51,9 @@ class Standing(NamedTuple):
     work: int
     available: tuple[int, ...]
     starters: int
-    heads: tuple[tuple[int, int, int], ...]
-    """Per lag that has not started: slot of the waiting operation, its predecessor, seconds from now to the wait's
-    end.
+    heads: tuple[tuple[int, int, int, int], ...]
+    """Per lag that has not started: slot of the waiting operation, its predecessor, work from now to the end of the
+    wait, and all operations but those that this work is.
     """
 
 
@@ -129,8 +129,9 @@ class Waits:
             for slot, waiter in enumerate(self.waiters):
                 for starter, lag in precedence.lags[waiter]:
                     if undone >> starter & 1:
-                        ahead = sum(seconds[index] for index in bits(precedence.ancestors[starter] & undone))
-                        heads.append((slot, starter, ahead + seconds[starter] + lag))
+                        ahead = (precedence.ancestors[starter] | 1 << starter) & undone
+                        work = sum(seconds[index] for index in bits(ahead)) + lag
+                        heads.append((slot, starter, work, self.everything & ~ahead))
             known = self._standings[done] = Standing(
                 sum(seconds[index] for index in bits(undone)),
                 tuple(index for index in bits(undone) if not precedence.before[index] & undone),
@@ -146,8 +147,8 @@ class Waits:
         best = now + standing.work + self.hands.rest(done, stance)
         heads = list(releases)
         lags, seconds = self.precedence.lags, self.hands.seconds
-        for slot, starter, ahead in standing.heads:
-            head = now + ahead
+        for slot, starter, work, others in standing.heads:
+            head = now + work + self.hands.rest(others, stance)
             for earlier in range(slot):
                 if heads[earlier] > now and self._families[earlier] >> starter & 1:
                     head = max(
@@ -183,7 +184,7 @@ class Waits:
     def _may_idle(self, label: Label) -> int:
         """The undone operations before which the worker may yet have to wait."""
         slots = {slot for slot, release in enumerate(label.releases) if release > label.now}
-        slots.update(slot for slot, _, _ in self._standing(label.done).heads)
+        slots.update(slot for slot, *_ in self._standing(label.done).heads)
         return sum(1 << self.waiters[slot] for slot in slots)
 
     def moves(self, label: Label) -> tuple[int, ...]:
