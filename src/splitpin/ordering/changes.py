@@ -83,11 +83,7 @@ class LeastChanges:
         key = done * self._count + kind
         known = self._memo.get(key)
         if known is None:
-            closed = done
-            for needed, members in self._blocks[kind]:
-                if needed & closed == needed:
-                    closed |= members
-            known = self._memo[key] = self._rest(closed, kind)
+            known = self._memo[key] = self._rest(self._closed(done, kind), kind)
         return known
 
     @property
@@ -95,7 +91,18 @@ class LeastChanges:
         """How many states it remembers."""
         return len(self._memo)
 
+    def quick(self, done: int, kind: int) -> int:
+        """A lower bound on the same by counting alone."""
+        return self._least_entries(self._closed(done & self.mask, kind))
+
+    def _closed(self, done: int, kind: int) -> int:
+        for needed, members in self._blocks[kind]:
+            if needed & done == needed:
+                done |= members
+        return done
+
     def _least_entries(self, done: int) -> int:
+        """What the count of entries alone forbids to be less, from a closed set."""
         undone = self.mask & ~done
         return sum([seconds for seconds, members in self._entries if members & undone])
 

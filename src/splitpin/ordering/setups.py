@@ -63,7 +63,14 @@ class Setups:
         start = self._closed(0, self._hands.start) * self._stances + self._hands.start
         parents = {start: -1}
         least = {start: 0}
-        path, best = self._beam(start, 1, None)
+        path, best = self._greedy(start)
+        if stop is not None and stop():
+            held, place = divmod(self._hands.start, self._places)
+            quick = self._least_pickups.quick(0, held) + self._least_travel.quick(0, place)
+            return self._order(path), best, quick
+        other_path, found = self._beam(start, 1, stop)
+        if found < best:
+            path, best = other_path, found
         limit = best if cutoff is None else min(best, cutoff)
         heap = [(self.rest(*divmod(start, self._stances)), 0, start, 0)]
         width, next_beam = FIRST_BEAM, BEAM_EVERY
@@ -199,8 +206,23 @@ class Setups:
         expanded.setdefault(seconds, []).append(done)
         return False
 
+    def _greedy(self, start: int) -> tuple[list[int], int]:
+        """A first path, without any bound: always the visit that takes the least for every bundle it does."""
+        path, seconds = [start], 0
+        while (done := path[-1] // self._stances) != self._all:
+            spent = seconds
+            state, seconds = min(
+                self._moves(path[-1], spent),
+                key=lambda move: (
+                    (move[1] - spent) * len(self._bundles) // (move[0] // self._stances & ~done).bit_count(),
+                    move,
+                ),
+            )
+            path.append(state)
+        return path, seconds
+
     def _beam(self, start: int, width: int, stop: Callable[[], bool] | None) -> tuple[list[int], int]:
-        """A good path: at every visit the most promising states up to the width go on. Width 1 is never stopped."""
+        """A good path: at every visit the most promising states up to the width go on."""
         layer = [(self.rest(*divmod(start, self._stances)), start, 0)]
         parents = {start: -1}
         path: list[int] = []
