@@ -3,8 +3,7 @@
     python tests/benchmarks/general_solver.py [--seconds N]
 
 needs `ortools` (extra `benchmark`). The model: a circuit through a start and all operations; a place in the order for
-each,
-rising along chosen arcs and along precedence; for an operation without tools, what the hands hold after it.
+each, rising along chosen arcs and along precedence; for an operation without tools, what the hands hold after it.
 """
 
 import argparse

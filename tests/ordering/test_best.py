@@ -56,9 +56,9 @@ def test_a_wait_after_the_last_operation_does_not_count():
 def test_tools_are_fetched_in_idle_time_for_one_who_comes_after_a_wait():
     """The case that forbids doing everything in reach at once.
 
-    Operation 3 takes no time at the side, where the worker begins. Done first, the worker walks to the front and, after
-    the
-    wait, back. Done during the wait, the way back falls into the wait, for operation 1 is done wherever one stands.
+    Operation 3 takes no time at the side, where the worker begins. Done first, the worker walks to the front and,
+    after the wait, back. Done during the wait, the way back falls into the wait, for operation 1 is done wherever one
+    stands.
     """
     problem = OrderingProblem(
         operations=(

@@ -1,9 +1,8 @@
 """Published sequencing cases with known answers.
 
 Sequential ordering: TSPLIB instances and their proved optima as listed in `sop/index.csv` of the reference folder
-(sources
-there). Ten-part disassembly: Kongar and Gupta 2005, data and answers as printed in Choi, "Disassembly Sequencing using
-Artificial Bee Colony Algorithm", tables I to X.
+(sources there). Ten-part disassembly: Kongar and Gupta 2005, data and answers as printed in Choi, "Disassembly
+Sequencing using Artificial Bee Colony Algorithm", tables I to X.
 """
 
 import csv

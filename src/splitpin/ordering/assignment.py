@@ -1,9 +1,8 @@
 """The least-cost choice of one entry per row and column of a square, and the prices that prove it.
 
-By hand: [[1, 2], [3, 5]] is best at 2 + 3 = 5; row prices 2 and 4 with column prices -1 and 0 add up to 5 and no entry
-is less
-than its row's price plus its column's. Exact: the prices are a solution of the dual programme. Source: Kuhn 1955 and
-Munkres 1957, in the form with shortest augmenting paths (from memory).
+By hand: [[1, 2], [3, 5]] is best at 2 + 3 = 5; row prices 2 and 4 with column prices -1 and 0 add up to 5 and no
+entry is less than its row's price plus its column's. Exact: the prices are a solution of the dual programme. Source:
+Kuhn 1955 and Munkres 1957, in the form with shortest augmenting paths (from memory).
 """
 
 from collections.abc import Sequence

@@ -5,13 +5,11 @@ moment, costs nothing, because it leaves everything as it is and the triangle in
 By hand: two screws at the front with one driver, and a panel that both hold: one visit to the front in every best
 order.
 
-Two rules add precedence that some best order keeps. Forward: where a needs nothing more than b does and fits b's tools
-and
-place, a goes before b, for it can be done just before b. Off: where nothing waits for a but what waits for b too, a
-goes
-after b, for it can be done just after b. Then an operation that comes directly after (or only before) one that it fits
-is
-bundled with it. Each step keeps at least one best order of what the steps before it left. Our own rules.
+Two rules add precedence that some best order keeps. Forward: where a needs nothing more than b does and fits b's
+tools and place, a goes before b, for it can be done just before b. Off: where nothing waits for a but what waits for
+b too, a goes after b, for it can be done just after b. Then an operation that comes directly after (or only before)
+one that it fits is bundled with it. Each step keeps at least one best order of what the steps before it left. Our own
+rules.
 """
 
 from collections.abc import Sequence

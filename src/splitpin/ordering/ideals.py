@@ -1,21 +1,16 @@
 """General change-overs without waits: the least path through all operations, over the sets that can be done.
 
 A set that holds all predecessors of its members is an ideal. What is still to come depends on the ideal and the last
-operation
-alone, so of all orders of the same ideal with the same last operation only the cheapest matters. By hand: operations a,
-b
-with no precedence, start to a 1, start to b 5, a to b 7, b to a 1: ideals {}, {a}, {b}, {a, b}; ending in b costs 8,
-ending in a
-costs 6, so the least is 6.
+operation alone, so of all orders of the same ideal with the same last operation only the cheapest matters. By hand:
+operations a, b with no precedence, start to a 1, start to b 5, a to b 7, b to a 1: ideals {}, {a}, {b}, {a, b};
+ending in b costs 8, ending in a costs 6, so the least is 6.
 
-Exact, layer by layer, as a dynamic programme (Held and Karp 1962 for the ideals of all subsets; from memory). First the
-ideals are counted, up to a cap. Under the cap every state is kept. Over it, layers are cut to a width, states that
-cannot beat the best
-order are left out, and the least bound of any state cut away is remembered: where that reaches the best order, it is
-proved;
-otherwise the width grows. The bound: the assignment that lets everything be entered once, its prices taken off every
-change-over; of what
-is left over the least into each operation still to come, exactly one of them from the last operation. Our own rules.
+Exact, layer by layer, as a dynamic programme (Held and Karp 1962 for the ideals of all subsets; from memory). First
+the ideals are counted, up to a cap. Under the cap every state is kept. Over it, layers are cut to a width, states
+that cannot beat the best order are left out, and the least bound of any state cut away is remembered: where that
+reaches the best order, it is proved; otherwise the width grows. The bound: the assignment that lets everything be
+entered once, its prices taken off every change-over; of what is left over the least into each operation still to
+come, exactly one of them from the last operation. Our own rules.
 """
 
 from collections.abc import Callable

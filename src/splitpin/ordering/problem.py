@@ -18,10 +18,9 @@ After = tuple[tuple[int, int], ...]
 class Operation:
     """One piece of hands-on work.
 
-    seconds: without set-up, 0 or more. tools: the exact set in the hands; empty keeps whatever is in hand.
-    position: index of the position, or None for wherever one stands. after: pairs (predecessor, lag in seconds):
-    the work may begin no earlier than the predecessor's end plus the lag.
-    Raises ValueError for negative seconds or lags.
+    seconds: without set-up, 0 or more. tools: the exact set in the hands; empty keeps whatever is in hand. position:
+    index of the position, or None for wherever one stands. after: pairs (predecessor, lag in seconds): the work may
+    begin no earlier than the predecessor's end plus the lag. Raises ValueError for negative seconds or lags.
     """
 
     seconds: int

@@ -1,18 +1,15 @@
 """Exact search without waits: the order with the least set-ups.
 
 A state is (bundles done, stance). By hand: driver at the front opens a panel, spanner at the side frees a pump behind
-it,
-driver at the front again for the pump's bracket: three visits, and no order has fewer, because the bracket waits for
-the pump.
+it, driver at the front again for the pump's bracket: three visits, and no order has fewer, because the bracket waits
+for the pump.
 
-Exact: A* (Hart, Nilsson, Raphael 1968, from memory) with the bound "least tool changes of the rest plus least position
-changes of the rest". Each part ignores what the other must obey, so the sum never overstates. Three facts keep the
-states few:
-what can be done in the stance at hand is done at once (see bundles); a stance with work to do that lies on the cheapest
-way to
-another is visited on the way; and a state is dropped when one with the same stance, no more seconds and more done has
-been
-expanded, for whatever completes the lesser one completes the greater. Our own rules.
+Exact: A* (Hart, Nilsson, Raphael 1968, from memory) with the bound "least tool changes of the rest plus least
+position changes of the rest". Each part ignores what the other must obey, so the sum never overstates. Three facts
+keep the states few: what can be done in the stance at hand is done at once (see bundles); a stance with work to do
+that lies on the cheapest way to another is visited on the way; and a state is dropped when one with the same stance,
+no more seconds and more done has been expanded, for whatever completes the lesser one completes the greater. Our own
+rules.
 """
 
 import heapq

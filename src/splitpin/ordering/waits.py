@@ -5,21 +5,16 @@ with the same set and stance when the worker is free no later and no wait ends l
 matter. By hand: switch off (10 s, then 100 s cooling), open the cover (30 s, cold only), sort the parts (60 s, any
 time): switch off, sort, cover ends at 10 + 100 + 30 = 140 s; sorting first ends at 60 + 10 + 100 + 30 = 200 s.
 
-Exact because labels are expanded in the order of a bound that never overstates (A*), and because of what may be done at
-once.
-Call an operation ready when its waits are over, when every other undone operation that starts a wait comes after it
-anyway
-(or it takes no time), and when no operation that may still idle leans on what it fetches (has no tools where it has, or
-no position
-where it has). Bringing a ready operation forward from its later place delays what is between by its own seconds at
-most, starts no wait
-later, and the worker is free after its old place no later than before with no set-up lost. So a ready operation without
-set-up is done at once, and an operation is not gone to while a ready one lies on the way. (Leaning matters: an
-operation done in
-idle time can fetch the tools for one that follows a wait; brought forward it would fetch them too early.) Once no wait
-runs or can start,
-a label is dropped when an expanded one with the same stance is no later and has everything done that it has. Our own
-rules.
+Exact because labels are expanded in the order of a bound that never overstates (A*), and because of what may be done
+at once. Call an operation ready when its waits are over, when every other undone operation that starts a wait comes
+after it anyway (or it takes no time), and when no operation that may still idle leans on what it fetches (has no
+tools where it has, or no position where it has). Bringing a ready operation forward from its later place delays what
+is between by its own seconds at most, starts no wait later, and the worker is free after its old place no later than
+before with no set-up lost. So a ready operation without set-up is done at once, and an operation is not gone to while
+a ready one lies on the way. (Leaning matters: an operation done in idle time can fetch the tools for one that follows
+a wait; brought forward it would fetch them too early.) A label is also dropped when an expanded one with the same
+stance and waits (or none) is no later and has everything done that it has, unless what it has done more could be
+leant on. Our own rules.
 """
 
 import heapq
@@ -299,8 +294,7 @@ class Waits:
         """Whether an expanded label is as good and has more done; if not, this one is kept.
 
         Only labels with the same waits or none are looked at, and what the other has done more must not be of use in
-        idle
-        time to come: see leaning.
+        idle time to come: see leaning.
         """
         if not self.hands.metric:
             return False
