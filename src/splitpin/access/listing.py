@@ -52,6 +52,8 @@ def openings(problem: AccessProblem, *, stop: Callable[[], bool] | None = None) 
     if reduction is None:
         return
     least = least_set(problem, reduction, stop)
+    if least.bound < least.cost:
+        return
     bound = Bound(reduction)
     circular = _circular(reduction)
     known: dict[int, Finish | None] = {}
