@@ -76,6 +76,29 @@ def test_tools_are_fetched_in_idle_time_for_one_who_comes_after_a_wait():
     assert check_order(problem, (3, 0, 1, 2)).elapsed_s == result.elapsed_s + 9
 
 
+def test_a_place_on_the_way_counts_only_where_the_way_goes_on_to_the_same_place():
+    """Operation 3 has no position. Going by operation 1 at place 0 costs no detour to do it, but ends at place 0.
+
+    From there place 1 is 6 s away, from place 2, where the worker stands at first, 3 s.
+    """
+    driver = frozenset({0})
+    problem = OrderingProblem(
+        operations=(
+            Operation(10, driver),
+            Operation(0, driver, 0),
+            Operation(1, position=1, after=((0, 0),)),
+            Operation(10, driver),
+            Operation(10, driver, 1, ((1, 0), (3, 20))),
+            Operation(0, driver, 2, ((1, 0), (2, 20))),
+        ),
+        pickup_s=(4,),
+        travel_s=((0, 6, 3), (3, 0, 3), (0, 3, 0)),
+        start_position=2,
+    )
+    result = best_order(problem)
+    assert (result.status, result.order, result.elapsed_s) == (Status.PROVED, (3, 0, 2, 1, 4, 5), 50)
+
+
 def test_a_long_chain_is_only_long():
     """Eight hundred operations one after the other, with two tools in turn."""
     chain = tuple(

@@ -38,6 +38,7 @@ class ToolsAndPositions:
         self.least_pickups = LeastChanges(self.tool_kinds, self.pickup_s, precedence.ancestors)
         self.least_travel = LeastChanges(self.place_kinds, self.travel_s, precedence.ancestors)
         self._rows: dict[int, tuple[list[int], list[int]]] = {}
+        self._steps: dict[int, list[int]] = {}
         self._no_tools = sum(1 << index for index, kind in enumerate(self.tool_kinds) if kind < 0)
         self._no_place = sum(1 << index for index, kind in enumerate(self.place_kinds) if kind < 0)
 
@@ -58,6 +59,15 @@ class ToolsAndPositions:
                 costs.append((pickup[tools] if tools >= 0 else 0) + (travel[position] if position >= 0 else 0))
                 nexts.append((tools if tools >= 0 else held) * self.places + (position if position >= 0 else place))
             known = self._rows[stance] = costs, nexts
+        return known
+
+    def steps(self, stance: int) -> list[int]:
+        """Seconds from a stance to each other one."""
+        known = self._steps.get(stance)
+        if known is None:
+            held, place = divmod(stance, self.places)
+            travel = self.travel_s[place]
+            known = self._steps[stance] = [pickup + way for pickup in self.pickup_s[held] for way in travel]
         return known
 
     def useful(self, idle: int) -> int:
@@ -128,6 +138,10 @@ class Pairwise:
     def leaning(self, index: int) -> int:
         """As above; a change-over always belongs to the operation that follows."""
         return 0
+
+    def steps(self, stance: int) -> list[int]:
+        """As above."""
+        return self._costs[stance]
 
     def useful(self, idle: int) -> int:
         """As above."""

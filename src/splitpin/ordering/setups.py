@@ -45,7 +45,6 @@ class Setups:
         self._blocks: dict[int, Blocks] = {}
         self._visits: dict[tuple[int, int], list[Visit]] = {}
         self._goals: dict[int, list[tuple[int, int, int]]] = {}
-        self._steps: dict[int, list[int]] = {}
         self._ways: dict[tuple[int, int], int] = {}
         self._expanded: dict[int, dict[int, list[int]]] = {}
         self.explored = 0
@@ -141,7 +140,7 @@ class Setups:
 
     def _choose(self, stance: int, targets: int) -> list[Visit]:
         """The visits worth making next: those with no other such visit on the way."""
-        from_here = self._steps_from(stance)
+        from_here = self._hands.steps(stance)
         return [
             (target, from_here[target], self._work(target))
             for target in bits(targets)
@@ -153,26 +152,17 @@ class Setups:
         known = self._ways.get((stance, target))
         if known is None:
             from_here, back, direct = (
-                self._steps_from(stance),
-                self._steps_from(target),
-                self._steps_from(stance)[target],
+                self._hands.steps(stance),
+                self._hands.steps(target),
+                self._hands.steps(stance)[target],
             )
             known = 0
             for middle, there in enumerate(from_here):
-                if middle == target or there > direct or there + self._steps_from(middle)[target] > direct:
+                if middle == target or there > direct or there + self._hands.steps(middle)[target] > direct:
                     continue
                 if middle < target or direct + back[middle] > there:
                     known |= 1 << middle
             self._ways[stance, target] = known
-        return known
-
-    def _steps_from(self, stance: int) -> list[int]:
-        """Seconds from a stance to each other one."""
-        known = self._steps.get(stance)
-        if known is None:
-            held, place = divmod(stance, self._places)
-            travel = self._hands.travel_s[place]
-            known = self._steps[stance] = [pickup + way for pickup in self._hands.pickup_s[held] for way in travel]
         return known
 
     def _work(self, stance: int) -> Blocks:

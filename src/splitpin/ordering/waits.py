@@ -200,13 +200,15 @@ class Waits:
                 ready.append(index)
         if not ready or not self.hands.metric:
             return standing.available
-        onward = {index: self.hands.row(nexts[index])[0] for index in ready}
+        onward = {middle: self.hands.steps(nexts[middle]) for middle in ready}
         return tuple(
             index
             for index in standing.available
             if not any(
-                costs[middle] + onward[middle][index] <= costs[index]
-                and (middle < index or index not in onward or costs[index] + onward[index][middle] > costs[middle])
+                costs[middle] + onward[middle][nexts[index]] <= costs[index]
+                and (
+                    middle < index or index not in onward or costs[index] + onward[index][nexts[middle]] > costs[middle]
+                )
                 for middle in ready
                 if middle != index
             )
