@@ -4,11 +4,11 @@ import datetime
 
 from splitpin.notices import Notice
 from splitpin.planning.plant import Plant
+from splitpin.readings.limits import NOT_SET
 from splitpin.records.plan import PlanReading
 from splitpin.records.procedure import Limit, Proof, Reading
 
 GENERAL = "general"
-NOT_SET = "limit not set: enter from your standard"
 
 
 def readings(proof: Proof, plant: Plant) -> tuple[PlanReading, ...]:
