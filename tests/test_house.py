@@ -12,6 +12,7 @@ ROOMS = (
     "records",
     "reading",
     "writing",
+    "history",
     "hardware",
     "readings",
     "access",

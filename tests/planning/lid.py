@@ -8,7 +8,8 @@ from splitpin.planning.check import check_plan
 from splitpin.reading import read_library
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import Part, Seal
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, Step
 

@@ -4,7 +4,8 @@ import random
 
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import Boundary, Handling, Hardware, Kind, Medium, Part, Seal, Tool
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit
 from splitpin.records.procedure import Condition, Proof
 

@@ -11,7 +11,8 @@ from typing import Any
 
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import CatalogueFile
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit
 from splitpin.records.plan import (
     Licence,

@@ -12,7 +12,8 @@ from splitpin.planning.check import check_plan
 from splitpin.planning.expand import offered
 from splitpin.reading import read_library, read_visit
 from splitpin.records.assembly import Assembly
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, Step
 

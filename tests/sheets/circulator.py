@@ -6,7 +6,8 @@ The waits of steps 6 and 12 are stood out at once. Phases are taken up again, as
 
 import datetime
 
-from splitpin.records.job import FirmFile, FirmHead, FirmTimes, JobFile, JobHead, Site, Task
+from splitpin.records.firm import FirmFile, FirmHead, FirmTimes
+from splitpin.records.job import JobFile, JobHead, Site, Task
 from splitpin.records.plan import (
     Licence,
     Opened,

@@ -12,7 +12,8 @@ from splitpin.reading.nearest import among, nearest
 from splitpin.records.assembly import FRAME, Assembly, Circuit, Component, Isolation, Joint, Move, Suspect, Way, Work
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Boundary, Hardware, Medium, Seal
-from splitpin.records.job import FirmHead, FirmTools, JobFile, JobHead, Task
+from splitpin.records.firm import FirmHead, FirmTools
+from splitpin.records.job import JobFile, JobHead, Task
 from splitpin.records.procedure import Condition, ProcedureStep, Proof, Reading
 
 # Which sort of thing each key names; where there are two, either will do.

@@ -10,7 +10,8 @@ from splitpin.reading.nearest import nearest
 from splitpin.records.assembly import Assembly
 from splitpin.records.base import Record
 from splitpin.records.catalogue import CatalogueFile
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.procedure import CautionsFile, ConditionsFile, JobTemplate, LimitsFile, ProofsFile
 
 _ROWS = tuple(name for name in CatalogueFile.model_fields if name not in ("place", "format"))

@@ -8,7 +8,8 @@ from splitpin.reading.findings import findings
 from splitpin.reading.folders import firm_file
 from splitpin.reading.library import data_files, gather, read_documents
 from splitpin.records.base import Record
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 
 

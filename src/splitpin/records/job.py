@@ -1,11 +1,11 @@
-"""A job and the firm that does it, as their files describe them."""
+"""A job, as its file describes it."""
 
 import datetime
 from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from splitpin.records.base import Id, Ids, Record, Seconds, Sourced, Text, _tuple
+from splitpin.records.base import Id, Ids, Record, Text, _tuple
 
 
 class Task(Record):
@@ -51,37 +51,3 @@ class JobFile(Record):
     job: JobHead
     site: Site = Site()
     task: Annotated[tuple[Task, ...], BeforeValidator(_tuple)] = ()
-
-
-class FirmHead(Record):
-    """The `[firm]` table."""
-
-    id: Id
-    title: Text
-    jurisdiction: Id
-    phone: Text | None = None
-
-
-class FirmTimes(Sourced):
-    """Seconds that belong to the firm's way of working."""
-
-    pickup_s: Seconds  # to pick up one tool that is not in the hands
-    move_s: Seconds  # to change position where the assembly gives no figure
-
-
-class FirmTools(Record):
-    """The tools the firm owns; where it is absent, every tool of the catalogue is taken as owned."""
-
-    owned: Ids
-
-
-class FirmFile(Record):
-    """`firm.toml`."""
-
-    format: Literal[1]
-    firm: FirmHead
-    times: FirmTimes
-    tools: FirmTools | None = None
-
-
-__all__ = ["FirmFile", "JobFile", "JobHead", "Site", "Task"]

@@ -15,7 +15,8 @@ from splitpin.records.catalogue import (
     Seal,
     Tool,
 )
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.procedure import Caution, Condition, JobTemplate, LimitsFile, Proof
 
 

@@ -4,7 +4,8 @@ import re
 from functools import cache
 from typing import TYPE_CHECKING, Literal, get_args
 
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan
 from splitpin.sheets.view import view
 from splitpin.sheets.wording import visible

@@ -7,7 +7,8 @@ safety messages, gravest first; the steps; the proofs with room for their readin
 from collections.abc import Iterable
 from dataclasses import dataclass
 
-from splitpin.records.job import FirmFile, JobFile
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan, PlanPart, PlanProof, PlanTool, StepCaution
 from splitpin.sheets import wording
 from splitpin.sheets.reasons import Reason, reasons

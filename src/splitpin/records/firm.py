@@ -1,0 +1,36 @@
+"""The firm that does the work, as `firm.toml` describes it."""
+
+from typing import Literal
+
+from splitpin.records.base import Id, Ids, Record, Seconds, Sourced, Text
+
+
+class FirmHead(Record):
+    """The `[firm]` table."""
+
+    id: Id
+    title: Text
+    jurisdiction: Id
+    phone: Text | None = None
+
+
+class FirmTimes(Sourced):
+    """Seconds that belong to the firm's way of working."""
+
+    pickup_s: Seconds  # to pick up one tool that is not in the hands
+    move_s: Seconds  # to change position where the assembly gives no figure
+
+
+class FirmTools(Record):
+    """The tools the firm owns; where it is absent, every tool of the catalogue is taken as owned."""
+
+    owned: Ids
+
+
+class FirmFile(Record):
+    """`firm.toml`."""
+
+    format: Literal[1]
+    firm: FirmHead
+    times: FirmTimes
+    tools: FirmTools | None = None
