@@ -1,0 +1,7 @@
+"""From a symptom to its suspects, and to the sequence of checks that finds the fault soonest."""
+
+from splitpin.faults.problem import CheckProblem
+from splitpin.faults.result import CheckOrder
+from splitpin.faults.search import best_checks
+
+__all__ = ["CheckOrder", "CheckProblem", "best_checks"]
