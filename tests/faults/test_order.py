@@ -1,4 +1,4 @@
-"""The sequence of checks: worked cases, every sequence of small instances, and the block rule against the search by sets."""
+"""The sequence of checks: worked cases, every sequence of small instances, the block rule against the search."""
 
 import itertools
 import random

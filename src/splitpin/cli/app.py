@@ -82,6 +82,14 @@ def sheet(
 
 
 @app.command()
+def diagnose(job: JobPath, as_json: AsJson = False, seconds: Limit = None) -> None:
+    """Tell in which sequence to check the suspects of a job's symptoms, and what each answer leads to."""
+    from splitpin.cli.diagnose import run
+
+    run(job, as_json=as_json, seconds=seconds)
+
+
+@app.command()
 def schema(
     what: Annotated[str, typer.Argument(metavar="plan|job|assembly", help="Which file or output.")],
 ) -> None:

@@ -1,5 +1,6 @@
 """A job read and planned for the commands that need a plan."""
 
+from collections.abc import Iterable
 from pathlib import Path
 
 import typer
@@ -12,11 +13,11 @@ from splitpin.notices import Notice, Place, in_order
 from splitpin.planning import plan_visit
 from splitpin.reading import read_visit
 from splitpin.records.library import Visit
-from splitpin.records.plan import Plan
+from splitpin.records.plan import Plan, PlanNotice
 
 
-def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:
-    """The visit and its plan; notices are said, and errors in the files end the command."""
+def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
+    """The visit of a job file and what reading had to say; errors in the files are said and end the command."""
     visit, notices = read_visit(job)
     if visit is None:
         say(notices)
@@ -26,17 +27,21 @@ def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:
     if wrong:
         say(in_order((*notices, *wrong)))
         stop_on_errors(wrong)
+    return visit, notices
+
+
+def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:
+    """The visit and its plan; notices are said, and errors in the files end the command."""
+    visit, notices = visit_of(job)
     with budget(seconds) as stop:
         plan = plan_visit(visit, stop=stop, said=notices)
-    say(of_plan(plan))
+    say(as_notices(plan.notices))
     return visit, plan
 
 
-def of_plan(plan: Plan) -> tuple[Notice, ...]:
-    """The plan's notices as notices again."""
-    return in_order(
-        Notice(row.code, row.message, Place(row.path, row.line, row.column), row.hint) for row in plan.notices
-    )
+def as_notices(rows: Iterable[PlanNotice]) -> tuple[Notice, ...]:
+    """The notices of a plan, a diagnosis and so on as notices again."""
+    return in_order(Notice(row.code, row.message, Place(row.path, row.line, row.column), row.hint) for row in rows)
 
 
 def leave(plan: Plan) -> None:

@@ -1,12 +1,12 @@
 """The block rule: covers that nest. Opening a cover pays only together with the checks it brings within reach.
 
-A cover and the checks behind it form a tree; the sequence that ends the weighted sum of finding times soonest under a tree
-of "before" is W. A. Horn's (SIAM Journal on Applied Mathematics 23 (1972) 189-202): join the block of the greatest
-weight per second to the block it must follow, until none is left. With one level of covers it is the rule for checks behind a panel
-that can stay open (T. J. Ottosen and F. V. Jensen, 2010).
+A cover and the checks behind it form a tree; the sequence with the least weighted sum of finding times under a tree of
+"before" is W. A. Horn's (SIAM Journal on Applied Mathematics 23 (1972) 189-202): join the block of the greatest weight
+per second to the block it must follow, until none is left. With one level of covers it is the rule for checks behind
+a panel that can stay open (T. J. Ottosen and F. V. Jensen, arXiv 1203.3502). Both from memory.
 
-By hand: B (weight 25, 5 s) and D (15, 3 s) behind a panel of 15 s, A (35, 20 s) in the open. Panel, B and D together bring
-40 in 23 s = 1.739 a second, less than A's 1.75: A comes first.
+By hand: B (weight 25, 5 s) and D (15, 3 s) behind a panel of 15 s, A (35, 20 s) in the open. Panel, B and D together
+bring 40 in 23 s = 1.739 a second, less than A's 1.75: A comes first.
 """
 
 from dataclasses import dataclass, field
@@ -24,7 +24,10 @@ class _Block:
 
 
 def groups(problem: CheckProblem) -> dict[frozenset[int], int]:
-    """Openings that the same suspects need, taken as one: suspects to seconds. Openings that nobody needs or that cost nothing fall away."""
+    """Openings that the same suspects need, taken as one: suspects to seconds.
+
+    Openings that nobody needs or that cost nothing fall away.
+    """
     found: dict[frozenset[int], int] = {}
     for opening, seconds in enumerate(problem.opening_seconds):
         users = frozenset(suspect for suspect, needed in enumerate(problem.behind) if opening in needed)

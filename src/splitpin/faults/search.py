@@ -1,7 +1,7 @@
-"""The best sequence of checks, proved: by the block rule where covers nest, else by looking at every set of checks done.
+"""The best sequence of checks, proved: by the block rule where covers nest, else by every set of checks done.
 
-A set of checks done says what is open and how likely the fault is still unfound, so the sequence behind it no longer matters:
-the least expected time to each set is enough (M. Held and R. M. Karp, 1962, for sequencing in general).
+A set of checks done says what is open and how likely the fault is still unfound, so the sequence behind it no longer
+matters: the least expected time to each set is enough (M. Held and R. M. Karp, 1962, for sequencing in general).
 """
 
 from collections.abc import Callable

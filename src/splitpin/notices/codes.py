@@ -47,6 +47,7 @@ CODES: dict[str, Code] = {
     "task-not-offered": Code("error", "a task that the component does not offer"),
     "closed-to": Code("error", "a task that only a certified person may do"),
     "no-way": Code("error", "the job rules out every way to do what it asks"),
+    "no-symptom": Code("error", "a diagnosis is asked for and the job names no symptom"),
     "nothing-to-do": Code("error", "the job asks for nothing"),
     "role-not-fitted": Code("note", "a role of a job template that this assembly does not have"),
     "already-held": Code("note", "the job says a condition holds; the plan has it confirmed, not made"),
