@@ -6,7 +6,7 @@ from pathlib import Path
 import pytest
 from pydantic import BaseModel
 
-from splitpin.records import assembly, catalogue, firm, job, procedure
+from splitpin.records import assembly, catalogue, charges, firm, job, procedure
 from splitpin.records.base import Record
 from tests.test_house import MODULES, room_of
 
@@ -15,7 +15,7 @@ LISTS = {"format", "place"}  # the first key of every file, and what the reader 
 
 def records() -> list[type[BaseModel]]:
     found = []
-    for module in (assembly, catalogue, firm, job, procedure):
+    for module in (assembly, catalogue, charges, firm, job, procedure):
         for value in vars(module).values():
             if isinstance(value, type) and issubclass(value, Record) and value.__module__ == module.__name__:
                 found.append(value)

@@ -10,6 +10,7 @@ from splitpin.reading.nearest import listed
 from splitpin.records.assembly import Component, Joint, Way
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Hardware, Tool, ToolFamily
+from splitpin.records.charges import Goods, Labour, Travel
 from splitpin.records.job import Task
 from splitpin.records.procedure import Limit
 
@@ -93,6 +94,35 @@ def _task(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
         yield Notice("one-of", message, toml.key_place(*steps, asked[1]), "make two tasks of it")
 
 
+def _labour(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if table.get("direction") in ("up", "nearest") and "step_min" not in table:
+        message = f"{toml.named(steps)} has `direction` = {toml.typed(*steps, 'direction')} but no `step_min`"
+        yield Notice("missing-key", message, toml.place(*steps, "direction"), "say to what: step_min = 15")
+    for key, other in (("first_hour", "first_min"), ("first_min", "first_hour")):
+        if key in table and other not in table:
+            message = f"{toml.named(steps)} has `{key}` but no `{other}`"
+            yield Notice("missing-key", message, toml.key_place(*steps, key))
+
+
+def _wanted_by(chooser: str, wanted: dict[str, str]) -> Callable[[Located, Steps, _Table], Iterator[Notice]]:
+    def rule(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+        choice = table.get(chooser)
+        key = wanted.get(choice) if isinstance(choice, str) else None
+        if key is not None and key not in table:
+            message = f"{toml.named(steps)} has `{chooser}` = {toml.typed(*steps, chooser)} but no `{key}`"
+            yield Notice("missing-key", message, toml.place(*steps, chooser))
+
+    return rule
+
+
+def _goods(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    yield from _wanted_by("consumables", {"flat": "flat"})(toml, steps, table)
+    if "markup_percent" in table and "margin_percent" in table:
+        message = f"{toml.named(steps)} has both `markup_percent` and `margin_percent`"
+        hint = "mark-up is counted on the cost, margin on the price: give one of them"
+        yield Notice("one-of", message, toml.key_place(*steps, "margin_percent"), hint)
+
+
 _RULES: dict[type[Record], Callable[[Located, Steps, _Table], Iterator[Notice]]] = {
     Component: _component,
     Way: _way,
@@ -102,4 +132,7 @@ _RULES: dict[type[Record], Callable[[Located, Steps, _Table], Iterator[Notice]]]
     Tool: _rising("min_nm", "max_nm"),
     Limit: _limit,
     Task: _task,
+    Labour: _labour,
+    Travel: _wanted_by("charge", {"flat": "flat", "time": "hour"}),
+    Goods: _goods,
 }

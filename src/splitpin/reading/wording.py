@@ -13,6 +13,7 @@ from splitpin.reading.nearest import listed, nearest
 from splitpin.reading.quantities import converted, same_in_other_unit
 from splitpin.reading.tables import nested
 from splitpin.records.base import Record
+from splitpin.units.money import amount
 
 _ID_RULE = "an id has lower-case letters, digits and single hyphens between them"
 _KINDS = {
@@ -106,6 +107,8 @@ class _Fault:
             return self.brackets()
         if self.type in _KINDS:
             return self.here("wrong-kind", self.says(_KINDS[self.type]), self._kind_hint())
+        if self.type == "amount":
+            return self.here("wrong-kind", self.says('an amount in quotes, like "12.50"'), self._amount_hint())
         if self.type in _BOUNDS:
             words, bound = _BOUNDS[self.type]
             return self.here("out-of-range", self.says(f"{words} {self.context[bound]:g}"))
@@ -122,6 +125,13 @@ class _Fault:
             case "string_type", (int() | float()):
                 return f'write {self.field} = "{self.typed}"'
         return ""
+
+    def _amount_hint(self) -> str:
+        """Quotes round a bare figure, a point for a decimal comma; else what an amount has."""
+        figure = self.typed.strip('"').replace(",", ".")
+        if amount(figure) is not None:
+            return f'write {self.field} = "{figure}"'
+        return "no currency sign, no commas, at most four digits after the point"
 
     def brackets(self) -> Notice:
         """A header with one pair of brackets too few or too many."""

@@ -3,6 +3,7 @@
 from typing import Literal
 
 from splitpin.records.base import Id, Ids, Record, Seconds, Sourced, Text
+from splitpin.records.charges import Charges
 
 
 class FirmHead(Record):
@@ -34,3 +35,4 @@ class FirmFile(Record):
     firm: FirmHead
     times: FirmTimes
     tools: FirmTools | None = None
+    charges: Charges | None = None

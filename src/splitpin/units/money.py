@@ -4,6 +4,7 @@ By hand: 0.125 to a step of 0.01 is 0.13 half-up, 0.12 half-even and 0.12 down. 
 """
 
 import decimal
+import re
 from decimal import Decimal
 from typing import Literal, get_args
 
@@ -20,19 +21,26 @@ _MODES: dict[Rounding, str] = {
     "down": decimal.ROUND_DOWN,
 }
 
+_AMOUNT = re.compile(r"-?[0-9]{1,9}(\.[0-9]{1,4})?")
 
-def rounded(amount: Decimal, step: Decimal, mode: Rounding, *, never_nil: bool = False) -> Decimal:
-    """`amount` as a whole number of `step` (> 0), written with the digits of the step.
+
+def amount(text: str) -> Decimal | None:
+    """The amount that a text says: at most nine digits, a point, at most four digits; None where it says none."""
+    return Decimal(text) if _AMOUNT.fullmatch(text) else None
+
+
+def rounded(exact: Decimal, step: Decimal, mode: Rounding, *, never_nil: bool = False) -> Decimal:
+    """`exact` as a whole number of `step` (> 0), written with the digits of the step.
 
     Modes act on the size of the amount, so that a refund of 2.5 rounds as a charge of 2.5 does. `never_nil`: an amount
     that is not nought becomes at least one step.
     """
-    steps = (amount / step).quantize(Decimal(1), rounding=_MODES[mode])
-    if never_nil and amount and not steps:
-        steps = Decimal(1).copy_sign(amount)
+    steps = (exact / step).quantize(Decimal(1), rounding=_MODES[mode])
+    if never_nil and exact and not steps:
+        steps = Decimal(1).copy_sign(exact)
     return steps * step
 
 
-def printed(amount: Decimal, currency: Currency) -> str:
+def printed(exact: Decimal, currency: Currency) -> str:
     """`1,234.50`: digits in threes, as many after the point as the currency has. The amount is rounded already."""
-    return f"{amount:,.{currency.minor_digits}f}"
+    return f"{exact:,.{currency.minor_digits}f}"
