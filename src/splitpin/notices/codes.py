@@ -18,6 +18,7 @@ CODES: dict[str, Code] = {
     "file-unreadable": Code("error", "the file cannot be read"),
     "file-not-utf8": Code("error", "the file is not UTF-8 text"),
     "toml-syntax": Code("error", "the file is not TOML 1.0"),
+    "csv-syntax": Code("error", "the file is no table of cells parted by commas"),
     "file-kind": Code("error", "nothing in the file says what it describes, or it describes two kinds of thing"),
     "format-unknown": Code("error", "`format` is missing or is not a number this version reads"),
     # one value
@@ -36,6 +37,7 @@ CODES: dict[str, Code] = {
     "unknown-id": Code("error", "a name that nothing declares"),
     "assembly-missing": Code("error", "the job names an assembly that is not in the catalogue"),
     "not-carried": Code("error", "a part said to include a component that it does not carry"),
+    "part-unknown": Code("note", "a row about a part that the catalogue does not have"),
     # rules that contradict each other
     "cycle": Code("error", "things that wait for each other in a circle"),
     "joint-holds-nothing": Code("error", "a joint whose two ends are one thing"),
@@ -59,4 +61,8 @@ CODES: dict[str, Code] = {
     "tool-not-owned": Code("warning", "a tool that the firm's list does not have"),
     "driver-too-weak": Code("warning", "a torque above the limit of the driver that is used"),
     "no-torque-tool": Code("warning", "a torque that no tool of the catalogue sets"),
+    # the quote
+    "price-missing": Code("warning", "a line of the quote without a price that can be used"),
+    "travel-missing": Code("warning", "travel is charged by time, and the job does not say how long it takes"),
+    "not-quoted": Code("error", "a job that cannot be done as asked has no price"),
 }

@@ -8,12 +8,13 @@ from splitpin.notices import Notice, Place, in_order
 from splitpin.reading.findings import findings
 from splitpin.reading.folders import firm_file, toml_files
 from splitpin.reading.library import data_files, gather, read_documents
+from splitpin.reading.prices import PRICES, read_prices
 from splitpin.reading.visit import no_firm
 from splitpin.records.job import JobFile
 
 
 def check_paths(paths: Sequence[Path]) -> tuple[Notice, ...]:
-    """What is wrong with these files and with the `*.toml` files in these folders, sorted, each notice once.
+    """What is wrong with these files and with the `*.toml` files and prices in these folders, sorted, each notice once.
 
     With no paths: with the whole bundled catalogue and all procedures. Files are taken together with that catalogue,
     with the firm above them (the nearest `firm.toml`) and with the catalogue beside that firm; what is wrong with those
@@ -24,11 +25,17 @@ def check_paths(paths: Sequence[Path]) -> tuple[Notice, ...]:
     for path in paths:
         if not path.exists():
             notices.append(Notice("file-missing", "there is no such file or folder", Place(path.as_posix())))
-        for file in toml_files(path) if path.is_dir() else [path] if path.exists() else []:
+        for file in _files(path):
             by_firm.setdefault(firm_file(file), []).append(file)
     for firm, files in by_firm.items():
         notices += _together(firm, files)
     return in_order(notices)
+
+
+def _files(path: Path) -> list[Path]:
+    if path.is_dir():
+        return [*toml_files(path), *sorted(path.rglob(PRICES))]
+    return [path] if path.exists() else []
 
 
 def _together(firm: Path | None, files: list[Path]) -> list[Notice]:
@@ -36,10 +43,14 @@ def _together(firm: Path | None, files: list[Path]) -> list[Notice]:
     catalogue = data_files(extra=firm.parent if firm else None)
     known = {os.path.abspath(file) for file in catalogue}
     named: dict[str, Path] = {os.path.abspath(file): file for file in files}
-    own = [file for whole, file in named.items() if whole not in known]
+    own = [file for whole, file in named.items() if whole not in known and file.name != PRICES]
     like = files[0] if files else None
     if firm is not None and os.path.abspath(firm) not in named:
         own.append(firm)
     documents, notices = read_documents([*catalogue, *own], like)
     notices += [no_firm(document) for document in documents if firm is None and document.kind is JobFile]
-    return notices + findings(documents, gather(documents))
+    library = gather(documents)
+    for file in files:
+        if file.name == PRICES:
+            notices += read_prices(file, library, like)[1]
+    return notices + findings(documents, library)

@@ -1,4 +1,4 @@
-"""What the firm charges, as `[charges]` of `firm.toml` says it. Money stands in quotes, so that it is read to the penny."""
+"""What the firm charges, as `[charges]` of `firm.toml` says it. Money stands in quotes, so that it is read exactly."""
 
 from decimal import Decimal
 from typing import Annotated, Any, Literal
