@@ -5,17 +5,17 @@ from pathlib import Path
 
 import pytest
 from pydantic import BaseModel
-
-from splitpin.records import assembly, catalogue, charges, firm, job, procedure
-from splitpin.records.base import Record
 from tests.test_house import MODULES, room_of
+
+from splitpin.records import assembly, catalogue, charges, effort, firm, job, procedure
+from splitpin.records.base import Record
 
 LISTS = {"format", "place"}  # the first key of every file, and what the reader puts in
 
 
 def records() -> list[type[BaseModel]]:
     found = []
-    for module in (assembly, catalogue, charges, firm, job, procedure):
+    for module in (assembly, catalogue, charges, effort, firm, job, procedure):
         for value in vars(module).values():
             if isinstance(value, type) and issubclass(value, Record) and value.__module__ == module.__name__:
                 found.append(value)

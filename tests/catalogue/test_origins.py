@@ -49,6 +49,7 @@ NAMES = {
     "proves": "proof",
     "after_remaking": "proof",
     "cautions": "caution",
+    "kinds": "kind",
     "limit": "limit",
 }
 

@@ -12,6 +12,7 @@ from splitpin.reading.nearest import among, nearest
 from splitpin.records.assembly import FRAME, Assembly, Circuit, Component, Isolation, Joint, Move, Suspect, Way, Work
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Boundary, Hardware, Medium, Seal
+from splitpin.records.effort import Event
 from splitpin.records.firm import FirmHead, FirmTools
 from splitpin.records.job import JobFile, JobHead, Task
 from splitpin.records.procedure import Condition, ProcedureStep, Proof, Reading
@@ -59,6 +60,7 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
         "cautions": ("caution",),
         "licence": ("licence",),
     },
+    Event: {"kinds": ("kind",), "conditions": ("condition",), "proofs": ("proof",), "parts": ("part",)},
     Boundary: {"before_opening": ("condition",), "after_remaking": ("proof",), "cautions": ("caution",)},
     ProcedureStep: {"tools": ("tool",), "consumables": ("part",), "cautions": ("caution",)},
     Condition: {
@@ -77,6 +79,7 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
         "symptoms": ("symptom",),
         "rule_out": ("way to isolate",),
         "already": ("condition",),
+        "site_factors": ("site factor",),
     },
     Task: {"component": ("component",), "role": ("role",), "joint": ("joint",)},
     FirmHead: {"jurisdiction": ("jurisdiction",)},

@@ -11,6 +11,7 @@ from splitpin.reading.located import Steps
 from splitpin.records.assembly import BENCH, FRAME, Assembly, Circuit, Component, Isolation, Joint, Symptom
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Boundary, Hardware, Kind, Licence, Medium, Part, Seal, Tool, ToolFamily
+from splitpin.records.effort import Event, SiteFactor, TimeSpread
 from splitpin.records.procedure import Caution, Condition, Limit, LimitsFile, Proof, TemplateHead
 
 # What a table's `id` declares; the tables of an assembly declare it for that assembly alone.
@@ -24,6 +25,9 @@ _EVERYWHERE: dict[type[Record], str] = {
     Medium: "medium",
     Boundary: "boundary",
     Licence: "licence",
+    TimeSpread: "time spread",
+    SiteFactor: "site factor",
+    Event: "event",
     Condition: "condition",
     Proof: "proof",
     Caution: "caution",

@@ -86,6 +86,9 @@ def gather(documents: Iterable[Document]) -> Library:
                 _put(library.media, rows.medium)
                 _put(library.boundaries, rows.boundary)
                 _put(library.licences, rows.licence)
+                _put(library.time_spreads, rows.time_spread)
+                _put(library.site_factors, rows.site_factor)
+                _put(library.events, rows.event)
                 handling += rows.handling
             case ConditionsFile() as file:
                 _put(library.conditions, file.condition)

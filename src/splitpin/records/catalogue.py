@@ -5,6 +5,7 @@ from typing import Annotated, Literal
 from pydantic import BeforeValidator, Field
 
 from splitpin.records.base import Id, Ids, Kilograms, Record, Seconds, Sourced, Text, ToolNeeds, _tuple
+from splitpin.records.effort import Event, SiteFactor, TimeSpread
 
 Reuse = Literal["reusable", "renew", "inspect", "n-times"]
 
@@ -149,3 +150,6 @@ class CatalogueFile(Record):
     boundary: Annotated[tuple[Boundary, ...], BeforeValidator(_tuple)] = ()
     licence: Annotated[tuple[Licence, ...], BeforeValidator(_tuple)] = ()
     handling: Annotated[tuple[Handling, ...], BeforeValidator(_tuple)] = ()
+    time_spread: Annotated[tuple[TimeSpread, ...], BeforeValidator(_tuple)] = ()
+    site_factor: Annotated[tuple[SiteFactor, ...], BeforeValidator(_tuple)] = ()
+    event: Annotated[tuple[Event, ...], BeforeValidator(_tuple)] = ()

@@ -1,6 +1,8 @@
 """The firm that does the work, as `firm.toml` describes it."""
 
-from typing import Literal
+from typing import Annotated, Literal
+
+from pydantic import Field
 
 from splitpin.records.base import Id, Ids, Record, Seconds, Sourced, Text
 from splitpin.records.charges import Charges
@@ -20,6 +22,8 @@ class FirmTimes(Sourced):
 
     pickup_s: Seconds  # to pick up one tool that is not in the hands
     move_s: Seconds  # to change position where the assembly gives no figure
+    allowance: Annotated[float, Field(ge=0, le=0.5, allow_inf_nan=False)] = 0.0  # for rest and small delays
+    allowance_basis: Literal["work-time", "shift-time"] = "work-time"  # what the allowance is a share of
 
 
 class FirmTools(Record):

@@ -32,6 +32,7 @@ class JobHead(Record):
     symptoms: Ids = ()
     rule_out: Ids = ()  # ways to isolate that will not work here
     already: Ids = ()  # conditions that hold when the engineer arrives
+    site_factors: Ids = ()  # circumstances that make the work longer
     travel_min: Annotated[int, Field(ge=0, le=1_440)] | None = None  # to site, one way
     return_visit: bool = False  # the same job is carried on
 

@@ -15,6 +15,7 @@ from splitpin.records.catalogue import (
     Seal,
     Tool,
 )
+from splitpin.records.effort import Event, SiteFactor, TimeSpread
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.procedure import Caution, Condition, JobTemplate, LimitsFile, Proof
@@ -34,6 +35,9 @@ class Library:
     boundaries: dict[str, Boundary] = field(default_factory=dict)
     licences: dict[str, Licence] = field(default_factory=dict)
     handling: tuple[Handling, ...] = ()
+    time_spreads: dict[str, TimeSpread] = field(default_factory=dict)
+    site_factors: dict[str, SiteFactor] = field(default_factory=dict)
+    events: dict[str, Event] = field(default_factory=dict)
     conditions: dict[str, Condition] = field(default_factory=dict)
     proofs: dict[str, Proof] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
