@@ -38,7 +38,7 @@ SCALD = StepCaution(
 LIFT = StepCaution(
     id="lift", word="CAUTION", text="Heavy head with little to hold. Crushed fingers. Lift with two people."
 )
-FACE = StepCaution(id="face", word="NOTE", text="A scratched sealing face leaks for ever. Use no blade on it.")
+FACE = StepCaution(id="face", word="NOTICE", text="A scratched sealing face leaks for ever. Use no blade on it.")
 
 STEPS = (
     Step(

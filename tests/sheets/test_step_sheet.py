@@ -54,7 +54,7 @@ def test_parts_of_the_sheet_stand_in_the_order_of_the_open_standards() -> None:
 def test_front_messages_stand_gravest_first() -> None:
     words = Page(step_sheet(PLAN, JOB, FIRM)).words
     front = words[words.index("Safety messages") : words.index("What to do")]
-    places = [front.index(word) for word in ("DANGER", "WARNING", "CAUTION", "NOTE")]
+    places = [front.index(word) for word in ("DANGER", "WARNING", "CAUTION", "NOTICE")]
     assert places == sorted(places)
 
 

@@ -44,7 +44,7 @@ def test_limit_is_said_with_its_unit_or_said_to_be_missing(low: float | None, hi
 
 
 def test_limit_that_should_be_there_and_is_not_is_asked_for() -> None:
-    reading = PlanReading(id="p", title="pressure", unit="bar", note=wording.LIMIT_NOT_SET + " (see the plate)")
+    reading = PlanReading(id="p", title="pressure", unit="bar", note=wording.NOT_SET + " (see the plate)")
     assert wording.limit_words(reading) == "limit not set: enter from your standard"
     assert wording.limit_source(reading) == "See the plate"
 

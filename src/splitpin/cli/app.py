@@ -18,6 +18,9 @@ app = typer.Typer(
 
 JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="A job file.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
+Out = Annotated[Path, typer.Option("--out", metavar="FILE", help="Where to write it: FILE.html or FILE.pdf.")]
+PaperSize = Annotated[str, typer.Option("--paper", help="A4 or Letter.")]
+InLanguage = Annotated[str, typer.Option("--language", help="Of the fixed words: en, de or es.")]
 Limit = Annotated[
     float | None,
     typer.Option(
@@ -71,14 +74,16 @@ def plan(
 @app.command()
 def sheet(
     job: JobPath,
-    out: Annotated[Path, typer.Option("--out", metavar="FILE", help="Where to write the sheet (HTML).")],
-    paper: Annotated[str, typer.Option("--paper", help="A4 or Letter.")] = "A4",
+    out: Out,
+    paper: PaperSize = "A4",
+    pocket: Annotated[bool, typer.Option("--pocket", help="The sheet for a phone: tick, time, take readings.")] = False,
+    language: InLanguage = "en",
     seconds: Limit = None,
 ) -> None:
-    """Write the step sheet of a job: one HTML file, ready to print."""
+    """Write the step sheet of a job: one file, ready to print."""
     from splitpin.cli.sheet import run
 
-    run(job, out, paper=paper, seconds=seconds)
+    run(job, out, paper=paper, pocket=pocket, language=language, seconds=seconds)
 
 
 @app.command()

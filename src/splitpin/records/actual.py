@@ -3,7 +3,7 @@
 import datetime
 from typing import Annotated, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, Field, StringConstraints
 
 from splitpin.records.base import Id, Record, Text, _tuple
 from splitpin.records.plan import Phase
@@ -44,10 +44,10 @@ class Finding(Record):
 
 
 class Photo(Record):
-    """A picture as a data URL."""
+    """A picture as a data URL of half a megabyte at most."""
 
     name: Text
-    data: Text
+    data: Annotated[str, StringConstraints(pattern=r"^data:image/(jpeg|png);base64,", max_length=524_288)]
 
 
 class Signature(Record):

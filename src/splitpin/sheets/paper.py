@@ -27,12 +27,12 @@ def step_sheet(plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4")
     if paper not in get_args(Paper):
         raise ValueError(f"paper is {paper!r}; it can be A4 or Letter")
     sheet = view(plan, job, firm)
-    page = _environment().get_template("step-sheet.html.j2")
+    page = environment().get_template("step-sheet.html.j2")
     return visible(page.render(sheet=sheet, paper=paper, foot=_css_string(sheet.reference[:_FOOT_LENGTH])))
 
 
 @cache
-def _environment() -> "Environment":
+def environment() -> "Environment":
     """Everything is escaped, and a name that a template gets wrong is an error. Jinja2 is loaded at the first sheet."""
     from jinja2 import Environment, PackageLoader, StrictUndefined
 

@@ -1,0 +1,39 @@
+"""No document breaks the rules that axe-core checks by itself (WCAG 2.2 A and AA, and its good practices)."""
+
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from splitpin.planning import plan_visit
+from splitpin.reading import read_visit
+from splitpin.sheets import step_sheet
+from splitpin.sheets.language import LANGUAGES, Words
+from splitpin.sheets.pocket import pocket_sheet
+
+JOBS = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs"
+AXE = (Path(__file__).parent / "axe" / "axe.min.js").read_text(encoding="utf-8")
+REFUSED = "heat-pump-compressor"
+
+
+def documents(job: str) -> dict[str, str]:
+    visit, _ = read_visit(JOBS / f"{job}.toml")
+    assert visit is not None
+    plan = plan_visit(visit)
+    pages = {"step sheet": step_sheet(plan, visit.job, visit.firm)}
+    pages |= {f"pocket {name}": pocket_sheet(plan, visit.job, visit.firm, Words(name)) for name in LANGUAGES}
+    return pages
+
+
+@pytest.mark.parametrize("job", ["heater-annual-service", "circulator-complete", REFUSED])
+def test_axe_finds_nothing(job: str, browser: Any, tmp_path: Path) -> None:
+    page = browser.new_context(bypass_csp=True).new_page()
+    for name, html in documents(job).items():
+        path = tmp_path / "page.html"
+        path.write_text(html, encoding="utf-8")
+        page.goto(path.as_uri())
+        page.evaluate(AXE)
+        found = page.evaluate("() => axe.run()")
+        assert len(found["passes"]) > 5
+        broken = [(rule["id"], rule["nodes"][0]["html"][:200]) for rule in found["violations"]]
+        assert broken == [], name
