@@ -10,7 +10,7 @@ from splitpin.reading.nearest import listed
 from splitpin.records.assembly import Component, Joint, Way
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Hardware, Tool, ToolFamily
-from splitpin.records.charges import Goods, Labour, Travel
+from splitpin.records.charges import Goods, Labour, Tax, Travel
 from splitpin.records.job import Task
 from splitpin.records.procedure import Limit
 
@@ -123,6 +123,14 @@ def _goods(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
         yield Notice("one-of", message, toml.key_place(*steps, "margin_percent"), hint)
 
 
+def _tax(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    for key in ("step", "never_nil"):
+        if key in table and table.get("level") == "invoice":
+            message = f'{toml.named(steps)} has `{key}`, which is for the tax of a line, and `level` = "invoice"'
+            hint = "tax on the sum is rounded once, to the least amount of the currency"
+            yield Notice("one-of", message, toml.key_place(*steps, key), hint)
+
+
 _RULES: dict[type[Record], Callable[[Located, Steps, _Table], Iterator[Notice]]] = {
     Component: _component,
     Way: _way,
@@ -135,4 +143,5 @@ _RULES: dict[type[Record], Callable[[Located, Steps, _Table], Iterator[Notice]]]
     Labour: _labour,
     Travel: _wanted_by("charge", {"flat": "flat", "time": "hour"}),
     Goods: _goods,
+    Tax: _tax,
 }

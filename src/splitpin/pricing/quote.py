@@ -1,0 +1,178 @@
+"""A fixed price for a planned job: the time that so many of a hundred such jobs keep to, and all that goes with it."""
+
+import datetime
+from collections.abc import Mapping, Sequence
+from decimal import Decimal
+
+from splitpin.notices import NOWHERE, Notice, Place, in_order
+from splitpin.pricing.chargeable import MINUTES_PER_HOUR, chargeable, whole_minutes
+from splitpin.pricing.lines import Tariff, labour_lines, part_lines, travel_lines
+from splitpin.pricing.risk import Spread, expected_over
+from splitpin.pricing.selling import markup_and_margin
+from splitpin.pricing.tax import line_taxes, whole_tax
+from splitpin.records.charges import Charges
+from splitpin.records.library import Visit
+from splitpin.records.plan import Plan, PlanNotice
+from splitpin.records.prices import Price
+from splitpin.records.quote import Quote, QuoteLine, QuoteTax, Risk, SoldTime
+from splitpin.units import SECONDS_PER_MINUTE
+from splitpin.units import seconds as whole_seconds
+from splitpin.units.currencies import CURRENCIES
+from splitpin.units.money import rounded
+
+
+def quote(
+    plan: Plan,
+    visit: Visit,
+    charges: Charges,
+    prices: Mapping[str, Price],
+    time: Spread,
+    *,
+    at: int | None = None,
+    date: datetime.date | None = None,
+    valid_until: datetime.date | None = None,
+    listed_in: Place = NOWHERE,
+) -> Quote:
+    """The quote of a plan that `refusal` has nothing against; its notices say which lines have no price.
+
+    `time` is the time that `charges.labour.clock` counts, of one person. `at` (50 to 99) is by default the firm's;
+    `valid_until` by default the firm's `valid_days` after `date`, the day of the quote. Prices must hold on the last of
+    these days that is given. `listed_in` is where missing prices are looked for. Cost grows with the number of parts.
+    """
+    job = visit.job.job
+    if valid_until is None and date is not None and charges.valid_days is not None:
+        valid_until = date + datetime.timedelta(days=charges.valid_days)
+    tariff = Tariff(charges=charges, prices=prices, on=valid_until or date, listed_in=listed_in)
+    sold = _sold(plan, charges, time, charges.at if at is None else at, return_visit=job.return_visit)
+    travel, no_travel = travel_lines(visit, plan.people, tariff)
+    parts, no_price = part_lines(plan, tariff, certain=True)
+    labour = labour_lines(sold.charged_min, plan.people, tariff, return_visit=job.return_visit)
+    lines = _taxed((*labour, *travel, *parts), tariff)
+    contingent, no_contingent_price = part_lines(plan, tariff, certain=False)
+    contingent = _taxed(contingent, tariff)
+    net = sum(_amounts(lines), Decimal(0) * tariff.smallest)
+    markup, margin = markup_and_margin(charges.parts)
+    return Quote(
+        splitpin=plan.splitpin,
+        job=plan.job,
+        title=plan.title,
+        assembly=plan.assembly,
+        assembly_title=plan.assembly_title,
+        plan_status=plan.status,
+        firm=visit.firm.firm.title,
+        currency=charges.currency,
+        minor_digits=CURRENCIES[charges.currency].minor_digits,
+        rounding=charges.rounding,
+        date=date,
+        valid_until=valid_until,
+        tasks=plan.tasks,
+        time=sold,
+        risk=_risk(time, sold, tariff),
+        lines=lines,
+        unpriced=len(lines) - len(_amounts(lines)),
+        net=net,
+        tax=_tax(lines, tariff),
+        total=_total(lines, tariff),
+        contingent=contingent,
+        contingent_unpriced=len(contingent) - len(_amounts(contingent)),
+        total_with_contingent=_total((*lines, *contingent), tariff),
+        consumables=charges.parts.consumables,
+        markup_percent=_hundredths(markup),
+        margin_percent=_hundredths(margin),
+        included=charges.included,
+        excluded=charges.excluded,
+        terms=charges.terms,
+        notices=_rows(in_order((*no_travel, *no_price, *no_contingent_price))),
+    )
+
+
+def refusal(plan: Plan, place: Place) -> Notice | None:
+    """Why the plan gives no price: it cannot be done as asked. None where it can."""
+    errors = [notice for notice in plan.notices if notice.severity == "error"]
+    if plan.refused:
+        reason = f"it would leave out what is asked: {plan.refused[0].task} ({plan.refused[0].reason})"
+    elif plan.status == "impossible" or errors:
+        reason = errors[0].message if errors else "there is no plan for it"
+    elif not plan.steps:
+        reason = "there is nothing to do"
+    else:
+        return None
+    return Notice("not-quoted", f"{plan.job} is not quoted: {reason}", place)
+
+
+def _sold(plan: Plan, charges: Charges, time: Spread, at: int, *, return_visit: bool) -> SoldTime:
+    worked_s = _seconds(time.percentile(at))  # whole numbers from here on
+    return SoldTime(
+        clock=charges.labour.clock,
+        at=at,
+        likely_s=_seconds(time.mean),
+        worked_s=worked_s,
+        charged_min=chargeable(whole_minutes(worked_s), charges.labour, return_visit=return_visit),
+        people=plan.people,
+        return_visit=return_visit,
+    )
+
+
+def _risk(time: Spread, sold: SoldTime, tariff: Tariff) -> Risk:
+    """Minutes over are counted from what is charged on, for only then does the firm work unpaid."""
+    charged_s = sold.charged_min * SECONDS_PER_MINUTE
+    chance = time.chance_over(charged_s)
+    over = expected_over(time, charged_s)
+    over_s = _seconds(over)
+    unpaid = tariff.charges.labour.hour * over_s * sold.people / (MINUTES_PER_HOUR * SECONDS_PER_MINUTE)
+    return Risk(
+        chance_percent=_percent(chance),
+        over_s=over_s,
+        over_when_late_s=_seconds(over / chance) if chance > 0 else 0,
+        cost=tariff.money(unpaid),
+    )
+
+
+def _seconds(exact: float) -> int:
+    return whole_seconds(exact / SECONDS_PER_MINUTE)
+
+
+def _hundredths(percent: Decimal) -> Decimal:
+    return rounded(percent, Decimal("0.01"), "half-up")
+
+
+def _percent(chance: float) -> int:
+    return int(Decimal(str(chance * 100)).to_integral_value(rounding="ROUND_HALF_UP"))
+
+
+def _amounts(lines: Sequence[QuoteLine]) -> list[Decimal]:
+    return [line.amount for line in lines if line.amount is not None]
+
+
+def _taxed(lines: Sequence[QuoteLine], tariff: Tariff) -> tuple[QuoteLine, ...]:
+    """The lines with the tax of each, where it is taken line by line."""
+    tax = tariff.charges.tax
+    each = None if tax is None else line_taxes(_amounts(lines), tax, tariff.smallest)
+    if each is None:
+        return tuple(lines)
+    taxes = iter(each)
+    return tuple(line if line.amount is None else line.model_copy(update={"tax": next(taxes)}) for line in lines)
+
+
+def _tax(lines: Sequence[QuoteLine], tariff: Tariff) -> QuoteTax | None:
+    tax = tariff.charges.tax
+    if tax is None:
+        return None
+    return QuoteTax(
+        name=tax.name,
+        rate_percent=tax.rate_percent,
+        level=tax.level,
+        rounding=tax.rounding,
+        step=tax.step or tariff.smallest,
+        never_nil=tax.never_nil,
+        amount=whole_tax(_amounts(lines), tax, tariff.smallest),
+    )
+
+
+def _total(lines: Sequence[QuoteLine], tariff: Tariff) -> Decimal:
+    amounts, tax = _amounts(lines), tariff.charges.tax
+    return sum(amounts, Decimal(0)) + (whole_tax(amounts, tax, tariff.smallest) if tax else 0)
+
+
+def _rows(notices: Sequence[Notice]) -> tuple[PlanNotice, ...]:
+    return tuple(PlanNotice.model_validate(notice.as_json()) for notice in notices)
