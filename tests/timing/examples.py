@@ -1,0 +1,20 @@
+"""The example jobs of the fictional firm, each planned once for all tests of times."""
+
+from functools import cache
+from pathlib import Path
+
+from splitpin.planning import plan_visit
+from splitpin.reading import read_visit
+from splitpin.records.library import Visit
+from splitpin.records.plan import Plan
+
+JOBS = sorted((Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs").glob("*.toml"))
+NAMES = tuple(job.stem for job in JOBS)
+
+
+@cache
+def example(name: str) -> tuple[Plan, Visit]:
+    """The plan of an example job and its visit."""
+    visit, _ = read_visit(next(job for job in JOBS if job.stem == name))
+    assert visit is not None
+    return plan_visit(visit), visit

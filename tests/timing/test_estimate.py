@@ -1,0 +1,66 @@
+"""The estimate of a visit, against the plan and against itself."""
+
+import pytest
+
+from splitpin.timing import Pace, estimate
+from splitpin.timing.course import course_of
+from splitpin.timing.elapsed import Leg, legs_of, on_site
+from splitpin.timing.site import Site
+from tests.timing.examples import NAMES, example
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_where_nothing_varies_the_schedule_is_the_plans_own(name: str) -> None:
+    plan, visit = example(name)
+    legs = [
+        Leg([element._replace(log_sd=0.0) for element in leg.elements], [], leg.awaits, leg.starts, leg.wait_s)
+        for leg in legs_of(course_of(plan, visit), Site(()), ())
+    ]
+    elapsed, idle = on_site(legs, Pace(0.0, 0.0), 1.0, 0.0)
+    for value in (elapsed.values[0], elapsed.values[-1]):
+        assert value == pytest.approx(plan.times.elapsed_s)
+    for value in (idle.values[0], idle.values[-1]):
+        assert value == pytest.approx(plan.times.waiting_s)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_elements_allowance_site_and_events_make_the_planned_mean(name: str) -> None:
+    plan, visit = example(name)
+    found = estimate(plan, visit)
+    work = sum(element.seconds for element in found.elements) * found.allowance.factor
+    assert found.planned_s == pytest.approx(work + sum(event.expected_s for event in found.events))
+    assert work >= plan.times.hands_on_s * 1.15 - 1e-6
+    assert found.hands_on.mean == pytest.approx(found.planned_s)  # the usual pace is 1 on average
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_percentiles_rise_and_match_the_chances(name: str) -> None:
+    found = estimate(*example(name))
+    for spread in (found.hands_on, found.elapsed, found.person_hours):
+        times = [spread.percentile(p) for p in (5, 50, 80, 90, 95, 99)]
+        assert times == sorted(times)
+        for p, time in zip((5, 50, 80, 90, 95, 99), times, strict=True):
+            assert spread.chance_over(time) == pytest.approx(1 - p / 100, abs=1e-3)
+        assert spread.expected_over(0.0) == pytest.approx(spread.mean)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_hands_on_and_waiting_make_up_elapsed(name: str) -> None:
+    found = estimate(*example(name))
+    assert found.elapsed.mean == pytest.approx(found.hands_on.mean + found.waiting.mean, rel=2e-3)
+    assert found.person_hours.mean == pytest.approx(found.people * found.elapsed.mean)
+
+
+def test_the_same_plan_gives_the_same_figures() -> None:
+    first, again = estimate(*example("heater-pump")), estimate(*example("heater-pump"))
+    assert first == again
+    assert first.elapsed.percentile(80) == again.elapsed.percentile(80)
+
+
+def test_a_learnt_pace_moves_hands_on_time_and_is_counted() -> None:
+    plan, visit = example("heater-main-board")
+    usual, slow = estimate(plan, visit), estimate(plan, visit, Pace(0.3, 0.1, 12))
+    assert slow.visits == 12
+    assert slow.planned_s == pytest.approx(usual.planned_s)
+    assert slow.hands_on.mean / usual.hands_on.mean == pytest.approx(2.718281828 ** (0.3 + 0.1**2 / 2))
+    assert slow.hands_on.sd < usual.hands_on.sd * slow.hands_on.mean / usual.hands_on.mean
