@@ -19,6 +19,9 @@ app = typer.Typer(
 JobPath = Annotated[Path, typer.Argument(metavar="JOB", help="A job file.")]
 AsJson = Annotated[bool, typer.Option("--json", help="Print JSON.")]
 Out = Annotated[Path, typer.Option("--out", metavar="FILE", help="Where to write it: FILE.html or FILE.pdf.")]
+MaybeOut = Annotated[
+    Path | None, typer.Option("--out", metavar="FILE", help="Write the printed page: FILE.html or FILE.pdf.")
+]
 PaperSize = Annotated[str, typer.Option("--paper", help="A4 or Letter.")]
 InLanguage = Annotated[str, typer.Option("--language", help="Of the fixed words: en, de or es.")]
 Limit = Annotated[
@@ -87,11 +90,13 @@ def sheet(
 
 
 @app.command()
-def diagnose(job: JobPath, as_json: AsJson = False, seconds: Limit = None) -> None:
+def diagnose(
+    job: JobPath, as_json: AsJson = False, out: MaybeOut = None, paper: PaperSize = "A4", seconds: Limit = None
+) -> None:
     """Tell in which sequence to check the suspects of a job's symptoms, and what each answer leads to."""
     from splitpin.cli.diagnose import run
 
-    run(job, as_json=as_json, seconds=seconds)
+    run(job, as_json=as_json, out=out, paper=paper, seconds=seconds)
 
 
 @app.command()

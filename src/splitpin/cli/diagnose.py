@@ -1,23 +1,36 @@
 """`splitpin diagnose`."""
 
 from pathlib import Path
+from typing import TYPE_CHECKING, cast
 
 import typer
 
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
+from splitpin.cli.document import checked, write_document
 from splitpin.cli.planned import as_notices, visit_of
 from splitpin.cli.saying import answer, say
 from splitpin.faults.diagnose import diagnose
+from splitpin.units import counted
+
+if TYPE_CHECKING:
+    from splitpin.sheets import Paper
 
 
-def run(job: Path, *, as_json: bool, seconds: float | None) -> None:
+def run(job: Path, *, as_json: bool, out: Path | None, paper: str, seconds: float | None) -> None:
     """Print in which sequence to check the suspects of a job's symptoms, and what each answer leads to."""
+    if out is not None:
+        checked(out, paper=paper)
     visit, notices = visit_of(job)
     with budget(seconds) as stop:
         diagnosis = diagnose(visit, stop=stop, said=notices)
     say(as_notices(diagnosis.notices))
-    if as_json:
+    if out is not None:
+        from splitpin.sheets.diagnosis_card import diagnosis_card
+
+        write_document(out, diagnosis_card(diagnosis, visit.job, visit.firm, paper=cast("Paper", paper)))
+        answer(f"{out}: {counted(len(diagnosis.suspects), 'suspect')}, {diagnosis.status}")
+    elif as_json:
         answer(diagnosis.model_dump_json(indent=2))
     else:
         from splitpin.sheets.diagnosis_text import diagnosis_text

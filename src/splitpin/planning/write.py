@@ -186,16 +186,35 @@ class _Writer:
             for doing in self.candidate.doings
             if doing[0] in LIFTING
         }
+        after = {doing[1]: self._left_before(doing) for doing in self.candidate.doings if doing[0] in LIFTING}
         assembly = self.plant.assembly
         joints = self._undone()
         on = {joint.circuit for joint in joints}
         return Opened(
             components=tuple(
-                OpenedComponent(id=c.id, title=c.title, ends=ends[c.id]) for c in assembly.component if c.id in ends
+                OpenedComponent(id=c.id, title=c.title, ends=ends[c.id], after=after[c.id])
+                for c in assembly.component
+                if c.id in ends
             ),
             joints=tuple(joint.id for joint in joints),
             circuits=tuple(circuit.id for circuit in assembly.circuit if circuit.id in on),
         )
+
+    def _left_before(self, lift: Key) -> tuple[str, ...]:
+        """The components whose leaving lets this one go: the nearest lifts before it, sorted."""
+        found: set[str] = set()
+        met: set[Key] = set()
+        behind = list(self.candidate.doings[lift])
+        while behind:
+            doing = behind.pop()
+            if doing in met:
+                continue
+            met.add(doing)
+            if doing[0] in LIFTING:
+                found.add(doing[1])
+            else:
+                behind.extend(self.candidate.doings[doing])
+        return tuple(sorted(found))
 
     def _undone(self) -> tuple[Joint, ...]:
         """The joints that the plan undoes and remakes, in file order."""

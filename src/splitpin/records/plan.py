@@ -50,11 +50,12 @@ class Step(_Row):
 
 
 class OpenedComponent(_Row):
-    """A component that the plan takes out or moves aside."""
+    """A component that the plan takes out or moves aside; `after` are those that had to leave straight before it."""
 
     id: str
     title: str
     ends: Literal["out", "aside"]
+    after: tuple[str, ...] = ()
 
 
 class Opened(_Row):

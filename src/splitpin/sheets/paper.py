@@ -24,11 +24,18 @@ def step_sheet(plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4")
     `job` and `firm` are those that the plan was made from. An impossible plan gives a sheet that says so and why.
     Raises ValueError for a paper size that is neither A4 nor Letter.
     """
+    return document("step-sheet.html.j2", paper=paper, foot=plan.job, sheet=view(plan, job, firm))
+
+
+def document(template: str, *, paper: Paper, foot: str, **shown: object) -> str:
+    """One document from its template; `foot` is what stands at the foot of each page, `shown` what the template prints.
+
+    Raises ValueError for a paper size that is neither A4 nor Letter.
+    """
     if paper not in get_args(Paper):
         raise ValueError(f"paper is {paper!r}; it can be A4 or Letter")
-    sheet = view(plan, job, firm)
-    page = environment().get_template("step-sheet.html.j2")
-    return visible(page.render(sheet=sheet, paper=paper, foot=_css_string(sheet.reference[:_FOOT_LENGTH])))
+    page = environment().get_template(template)
+    return visible(page.render(paper=paper, foot=_css_string(foot[:_FOOT_LENGTH]), **shown))
 
 
 @cache

@@ -11,7 +11,9 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan, PlanPart, PlanProof, PlanTool, StepCaution
 from splitpin.sheets import wording
+from splitpin.sheets.position_map import PositionMap, position_map
 from splitpin.sheets.reasons import Reason, reasons
+from splitpin.sheets.removal_map import RemovalMap, removal_map
 from splitpin.sheets.running import Line, running
 from splitpin.sheets.timeline import TimeLine, time_line
 from splitpin.units import clock
@@ -112,7 +114,9 @@ class StepSheet:
     certain: tuple[Item, ...]
     uncertain: tuple[Item, ...]
     messages: tuple[Message, ...]
+    map: RemovalMap | None
     strip: TimeLine | None
+    positions: PositionMap | None
     steps: tuple[StepRow, ...]
     rest: str | None
     proofs: tuple[ProofBlock, ...]
@@ -150,7 +154,9 @@ def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
         certain=tuple(_item(part) for part in plan.parts if part.kind != "consumable" and part.certain),
         uncertain=tuple(_item(part) for part in plan.parts if part.kind != "consumable" and not part.certain),
         messages=tuple(_front_message(plan, caution) for caution in wording.gravest_first(plan.cautions)),
+        map=removal_map(plan),
         strip=time_line(plan),
+        positions=position_map(plan),
         steps=tuple(_step_row(plan, line) for line in course.lines),
         rest=wording.idle_words(course.rest) if course.rest else None,
         proofs=tuple(_proof_block(plan, proof) for proof in plan.proofs),

@@ -1,0 +1,85 @@
+"""The diagnosis card: the checks in their sequence on paper, with what to do on each answer."""
+
+from typing import NamedTuple
+
+from splitpin.records.diagnosis import Diagnosis, DiagnosisSuspect
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
+from splitpin.sheets import wording
+from splitpin.sheets.diagnosis_text import answers, summary
+from splitpin.sheets.paper import Paper, document
+from splitpin.sheets.view import Fact
+from splitpin.units import clock, number
+
+
+class CheckRow(NamedTuple):
+    """One check as it is printed."""
+
+    n: str
+    first: str
+    title: str
+    check_time: str
+    steps: tuple[str, ...]
+    share: str
+    share_width: str
+    found: str
+    not_found: str
+    parts: str
+
+
+class DiagnosisCard(NamedTuple):
+    """Everything on the card, in the order in which it is printed."""
+
+    firm: str
+    phone: str | None
+    reference: str
+    title: str
+    facts: tuple[Fact, ...]
+    standing: str
+    obstacles: tuple[Fact, ...]
+    summary: tuple[str, ...]
+    rows: tuple[CheckRow, ...]
+    otherwise: str
+
+
+def diagnosis_card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
+    """The card as one HTML text that loads nothing from anywhere; same input, same text."""
+    return document("diagnosis.html.j2", paper=paper, foot=diagnosis.job, card=_card(diagnosis, job, firm))
+
+
+def _card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile) -> DiagnosisCard:
+    facts = [
+        Fact(label="Plant", text=wording.sentence(diagnosis.assembly_title)),
+        *(Fact(label="Reported", text=text) for text in [diagnosis.report] if text),
+        *(Fact(label="Symptom", text=wording.sentence(symptom.title)) for symptom in diagnosis.symptoms),
+        *(Fact(label="Site", text=line) for line in (job.site.name, job.site.address) if line),
+    ]
+    return DiagnosisCard(
+        firm=firm.firm.title,
+        phone=firm.firm.phone,
+        reference=diagnosis.job,
+        title=diagnosis.title,
+        facts=tuple(facts),
+        standing=wording.STANDING,
+        obstacles=tuple(Fact(label=n.message, text=n.hint) for n in diagnosis.notices if n.severity == "error"),
+        summary=tuple(summary(diagnosis)) if diagnosis.suspects else (),
+        rows=tuple(_row(diagnosis, row) for row in diagnosis.suspects),
+        otherwise=diagnosis.otherwise,
+    )
+
+
+def _row(diagnosis: Diagnosis, row: DiagnosisSuspect) -> CheckRow:
+    found, not_found = answers(diagnosis, row)
+    parts = [f"{part.quantity} × {part.title}" for part in row.repair.parts if part.kind != "consumable"]
+    return CheckRow(
+        n=str(row.n),
+        first=f"{'; '.join(row.check.opens)} ({clock(row.check.opening_s)})" if row.check.reach else "",
+        title=wording.sentence(row.title),
+        check_time=clock(row.check.seconds),
+        steps=row.check.steps,
+        share=f"{row.likelihood:.0%}",
+        share_width=number(round(row.likelihood * 100, 1)),
+        found=wording.sentence(found.removeprefix("Found: ")),
+        not_found=wording.sentence(not_found.removeprefix("Not found: ")),
+        parts=", ".join(parts),
+    )
