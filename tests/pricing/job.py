@@ -7,6 +7,7 @@ from statistics import NormalDist
 from typing import Any
 
 from splitpin.pricing import quote
+from splitpin.records.catalogue import Part
 from splitpin.records.charges import Charges
 from splitpin.records.firm import FirmFile, FirmHead, FirmTimes
 from splitpin.records.job import JobFile, JobHead, Site
@@ -14,6 +15,7 @@ from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, PlanPart, Step, Times
 from splitpin.records.prices import Price
 from splitpin.records.quote import Quote
+from splitpin.timing import PossibleEvent
 
 
 @dataclass(frozen=True)
@@ -34,11 +36,32 @@ class LogNormal:
     def percentile(self, p: float) -> float:
         return self.median * math.exp(self.log_sd * NormalDist().inv_cdf(p / 100))
 
-    def chance_over(self, s: float) -> float:
-        return 1 - NormalDist().cdf(math.log(s / self.median) / self.log_sd) if s > 0 else 1.0
+    def chance_over(self, seconds: float) -> float:
+        return 1 - NormalDist().cdf(math.log(seconds / self.median) / self.log_sd) if seconds > 0 else 1.0
+
+    def expected_over(self, seconds: float) -> float:
+        if seconds <= 0:
+            return self.mean - seconds
+        late = math.log(self.median / seconds) / self.log_sd
+        return max(0.0, self.mean * NormalDist().cdf(late + self.log_sd) - seconds * NormalDist().cdf(late))
+
+    def times(self, factor: float) -> "LogNormal":
+        return LogNormal(self.median * factor, self.log_sd)
+
+
+@dataclass(frozen=True)
+class Known:
+    """An estimate of which nothing but this is known."""
+
+    elapsed: LogNormal
+    hands_on: LogNormal
+    events: tuple[PossibleEvent, ...] = ()
+    visits: int = 0
 
 
 HOUR_AND_A_HALF = LogNormal(median=5400, log_sd=0.2)
+HOUR = LogNormal(median=3600, log_sd=0.1)
+ESTIMATE = Known(elapsed=HOUR_AND_A_HALF, hands_on=HOUR)
 
 PARTS = (
     PlanPart(part="head", title="circulator head", quantity=1, kind="replace", certain=True),
@@ -82,7 +105,12 @@ def visit(**keys: Any) -> Visit:
         firm=FirmHead(id="f", title="Fellside Heating", jurisdiction="gb", phone="01632 960 101"),
         times=FirmTimes(pickup_s=5, move_s=8, basis="from memory"),
     )
-    return Visit(JobFile(format=1, job=head, site=Site(name="Mill House")), firm, Library())
+    parts = {
+        "clip": Part(id="clip", title="spring clip", kind="fixing"),
+        "oil": Part(id="oil", title="releasing oil", kind="consumable"),
+        "washer": Part(id="washer", title="union washer", kind="seal"),
+    }
+    return Visit(JobFile(format=1, job=head, site=Site(name="Mill House")), firm, Library(parts=parts))
 
 
 def charges(**tables: Any) -> Charges:
@@ -107,6 +135,11 @@ def charges(**tables: Any) -> Charges:
 
 
 def quoted(
-    plan: Plan, charges: Charges, prices: dict[str, Price] = PRICES, job: Visit | None = None, **keys: Any
+    plan: Plan,
+    charges: Charges,
+    prices: dict[str, Price] = PRICES,
+    job: Visit | None = None,
+    estimate: Known = ESTIMATE,
+    **keys: Any,
 ) -> Quote:
-    return quote(plan, job or visit(), charges, prices, HOUR_AND_A_HALF, **keys)
+    return quote(plan, job or visit(), charges, prices, estimate, **keys)

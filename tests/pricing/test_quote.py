@@ -8,13 +8,14 @@ import datetime
 from decimal import Decimal
 
 import pytest
-from tests.pricing.job import HOUR_AND_A_HALF, PRICES, charges, plan, quoted, visit
+from tests.pricing.job import ESTIMATE, HOUR, HOUR_AND_A_HALF, PRICES, Known, charges, plan, quoted, visit
 
 from splitpin.notices import Place
 from splitpin.pricing import quote, refusal
 from splitpin.records.plan import PlanNotice, Refusal
 from splitpin.records.prices import Price
 from splitpin.records.quote import Quote
+from splitpin.timing import PossibleEvent
 
 DAY = datetime.date(2026, 11, 25)
 
@@ -45,8 +46,11 @@ def test_the_whole_quote_by_hand() -> None:
 def test_waits_are_sold_or_not_as_the_firm_says() -> None:
     hands_on = charges(labour={"hour": "40.00", "direction": "actual", "clock": "hands-on"})
     found = quoted(plan(), hands_on)
-    assert (found.time.clock, found.time.charged_min) == ("hands-on", 107)
-    assert amounts(found)["Labour"] == "142.67"  # 2 x 107 min at 40.00 = 142.666...
+    # hands-on: 60 x exp(0.1 x 0.84162) = 65.3 min
+    assert (found.time.clock, found.time.charged_min) == ("hands-on", 65)
+    assert amounts(found)["Labour"] == "86.67"  # 2 x 65 min at 40.00 = 86.666...
+    on_site = quoted(plan(), charges(labour={"hour": "40.00", "direction": "actual"}))
+    assert (on_site.time.clock, on_site.time.charged_min) == ("on-site", 107)
 
 
 def test_a_return_visit_pays_neither_minimum_nor_first_block() -> None:
@@ -144,6 +148,35 @@ def test_the_firms_own_words_stand_for_the_catalogues() -> None:
     assert "=Head, 6 m" in amounts(found)
 
 
+# -- what may go wrong
+
+BREAKS = PossibleEvent("clip-breaks", "broken clip", 0.126, 40.0, 320.0, ("clip", "oil"), (3,), "from memory")
+LEAKS = PossibleEvent("leak", "joint that weeps", 0.02, 18.0, 900.0, ("washer", "clip"), (9,), "from memory")
+
+
+def test_the_parts_of_an_event_are_contingent_and_its_time_is_in_the_price() -> None:
+    estimate = Known(HOUR_AND_A_HALF, HOUR, events=(BREAKS, LEAKS), visits=4)
+    prices = {**PRICES, "clip": Price(part="clip", cost=Decimal(2), pack=4)}
+    found = quoted(plan(), charges(), prices, estimate=estimate)
+    assert [(line.title, line.only_if, line.amount) for line in found.contingent] == [
+        ("cover gasket", "the inspection says so", Decimal("2.76")),
+        ("spring clip", "broken clip", Decimal("0.60")),
+        ("releasing oil", "broken clip", None),  # the washers are on the list anyway
+    ]
+    assert [(event.title, event.chance_percent, event.each_s) for event in found.events] == [
+        ("broken clip", 13, 320),
+        ("joint that weeps", 2, 900),
+    ]
+    assert (found.contingent_unpriced, found.time.visits) == (1, 4)
+    assert found.total == quoted(plan(), charges()).total
+
+
+def test_what_an_event_uses_up_is_no_line_where_consumables_are_flat() -> None:
+    goods = {"consumables": "flat", "flat": "6.50"}
+    found = quoted(plan(), charges(parts=goods), estimate=Known(HOUR_AND_A_HALF, HOUR, events=(BREAKS,)))
+    assert [line.part for line in found.contingent] == ["gasket", "clip"]
+
+
 # -- dates are passed in
 
 
@@ -198,5 +231,5 @@ def test_a_job_that_cannot_be_done_as_asked_is_not_quoted() -> None:
 
 
 def test_the_same_input_gives_the_same_quote() -> None:
-    twice = [quote(plan(), visit(), charges(), PRICES, HOUR_AND_A_HALF).model_dump_json() for _ in range(2)]
+    twice = [quote(plan(), visit(), charges(), PRICES, ESTIMATE).model_dump_json() for _ in range(2)]
     assert twice[0] == twice[1]

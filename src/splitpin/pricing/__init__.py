@@ -1,6 +1,6 @@
 """What a planned job is sold at."""
 
+from splitpin.pricing.estimated import Estimated
 from splitpin.pricing.quote import quote, refusal
-from splitpin.pricing.risk import Spread
 
-__all__ = ["Spread", "quote", "refusal"]
+__all__ = ["Estimated", "quote", "refusal"]

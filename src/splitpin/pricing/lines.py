@@ -4,19 +4,32 @@ import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import Literal
 
 from splitpin.notices import Notice, Place
 from splitpin.pricing.chargeable import Block, blocks
 from splitpin.pricing.selling import selling
+from splitpin.records.catalogue import Part
 from splitpin.records.charges import Charges
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, PlanPart
 from splitpin.records.prices import Price
 from splitpin.records.quote import LineKind, QuoteLine
+from splitpin.timing import PossibleEvent
 from splitpin.units.currencies import CURRENCIES
 from splitpin.units.money import rounded
 
 PRICE_LIST = "prices.csv"
+
+Priced = tuple[tuple[QuoteLine, ...], tuple[Notice, ...]]
+
+# The kind of line that a part of the catalogue makes.
+_KINDS: dict[str, Literal["replace", "seal", "single-use", "consumable"]] = {
+    "part": "replace",
+    "seal": "seal",
+    "fixing": "single-use",
+    "consumable": "consumable",
+}
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,7 +58,7 @@ def labour_lines(charged_min: int, people: int, tariff: Tariff, *, return_visit:
     return tuple(_timed("labour", *pair, people, tariff) for pair in zip(titles, charged, strict=True))
 
 
-def travel_lines(visit: Visit, people: int, tariff: Tariff) -> tuple[tuple[QuoteLine, ...], tuple[Notice, ...]]:
+def travel_lines(visit: Visit, people: int, tariff: Tariff) -> Priced:
     """The way to site, where the firm charges for it; a notice where its time is wanted and not known."""
     travel, minutes = tariff.charges.travel, visit.job.job.travel_min
     if travel.charge == "flat" and travel.flat is not None:
@@ -73,27 +86,43 @@ def _timed(kind: LineKind, title: str, block: Block, people: int, tariff: Tariff
     )
 
 
-def part_lines(plan: Plan, tariff: Tariff, *, certain: bool) -> tuple[tuple[QuoteLine, ...], tuple[Notice, ...]]:
-    """The parts and seals that are needed, or those that an inspection decides on; consumables as the firm charges."""
+def part_lines(plan: Plan, tariff: Tariff) -> Priced:
+    """The parts, seals and consumables that are needed whatever is found; consumables as the firm charges them."""
     goods = tariff.charges.parts
-    rows = [part for part in plan.parts if part.certain is certain]
-    if goods.consumables != "each":
-        rows = [part for part in rows if part.kind != "consumable"]
-    pairs = [_part(part, tariff) for part in rows]
-    lines = [line for line, _ in pairs]
-    if certain and goods.consumables == "flat" and goods.flat is not None and _uses_up(plan.parts):
-        lines.append(QuoteLine(kind="materials", title="Consumables", amount=tariff.money(goods.flat)))
-    return tuple(lines), tuple(notice for _, notice in pairs if notice is not None)
+    lines, notices = _priced([part for part in plan.parts if part.certain], tariff)
+    if goods.consumables == "flat" and goods.flat is not None and any(part.kind == "consumable" for part in plan.parts):
+        lines = (*lines, QuoteLine(kind="materials", title="Consumables", amount=tariff.money(goods.flat)))
+    return lines, notices
 
 
-def _uses_up(parts: Iterable[PlanPart]) -> bool:
-    return any(part.kind == "consumable" for part in parts)
+def contingent_lines(plan: Plan, tariff: Tariff, events: Iterable[PossibleEvent], parts: Mapping[str, Part]) -> Priced:
+    """What an inspection decides on, and what would be used up if something went wrong, each part once.
+
+    `parts` is the catalogue's. A part that the job needs anyway is not listed again for an event.
+    """
+    rows = [(part, "the inspection says so") for part in plan.parts if not part.certain]
+    met = {part.part for part in plan.parts}
+    for event in events:
+        for name in event.parts:
+            if name not in met:
+                met.add(name)
+                row = parts[name]
+                kind = _KINDS[row.kind]
+                part = PlanPart(part=name, title=row.title, quantity=1, kind=kind, certain=False, pack=row.pack)
+                rows.append((part, event.title))
+    return _priced([part for part, _ in rows], tariff, {part.part: words for part, words in rows})
 
 
-def _part(part: PlanPart, tariff: Tariff) -> tuple[QuoteLine, Notice | None]:
+def _priced(rows: Iterable[PlanPart], tariff: Tariff, only_if: Mapping[str, str] | None = None) -> Priced:
+    each = tariff.charges.parts.consumables == "each"
+    pairs = [_part(part, tariff, (only_if or {}).get(part.part)) for part in rows if each or part.kind != "consumable"]
+    return tuple(line for line, _ in pairs), tuple(notice for _, notice in pairs if notice is not None)
+
+
+def _part(part: PlanPart, tariff: Tariff, only_if: str | None) -> tuple[QuoteLine, Notice | None]:
     price = tariff.prices.get(part.part)
     title = part.title if price is None or price.description is None else price.description
-    line = QuoteLine(kind=part.kind, title=title, part=part.part, quantity=part.quantity)
+    line = QuoteLine(kind=part.kind, title=title, part=part.part, quantity=part.quantity, only_if=only_if)
     wanting = _wanting(price, tariff)
     if price is None or price.cost is None or wanting is not None:
         place = tariff.listed_in if price is None else price.place

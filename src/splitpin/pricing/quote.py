@@ -5,18 +5,18 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from splitpin.notices import NOWHERE, Notice, Place, in_order
-from splitpin.pricing.chargeable import MINUTES_PER_HOUR, chargeable, whole_minutes
-from splitpin.pricing.lines import Tariff, labour_lines, part_lines, travel_lines
-from splitpin.pricing.risk import Spread, expected_over
+from splitpin.pricing.chargeable import chargeable, whole_minutes
+from splitpin.pricing.estimated import Estimated
+from splitpin.pricing.lines import Tariff, contingent_lines, labour_lines, part_lines, travel_lines
+from splitpin.pricing.risk import risk_of, whole_percent, whole_seconds
 from splitpin.pricing.selling import markup_and_margin
 from splitpin.pricing.tax import line_taxes, whole_tax
 from splitpin.records.charges import Charges
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, PlanNotice
 from splitpin.records.prices import Price
-from splitpin.records.quote import Quote, QuoteLine, QuoteTax, Risk, SoldTime
-from splitpin.units import SECONDS_PER_MINUTE
-from splitpin.units import seconds as whole_seconds
+from splitpin.records.quote import Quote, QuoteEvent, QuoteLine, QuoteTax, SoldTime
+from splitpin.timing import Spread
 from splitpin.units.currencies import CURRENCIES
 from splitpin.units.money import rounded
 
@@ -26,7 +26,7 @@ def quote(
     visit: Visit,
     charges: Charges,
     prices: Mapping[str, Price],
-    time: Spread,
+    estimate: Estimated,
     *,
     at: int | None = None,
     date: datetime.date | None = None,
@@ -35,20 +35,21 @@ def quote(
 ) -> Quote:
     """The quote of a plan that `refusal` has nothing against; its notices say which lines have no price.
 
-    `time` is the time that `charges.labour.clock` counts, of one person. `at` (50 to 99) is by default the firm's;
-    `valid_until` by default the firm's `valid_days` after `date`, the day of the quote. Prices must hold on the last of
-    these days that is given. `listed_in` is where missing prices are looked for. Cost grows with the number of parts.
+    What is sold is the time that `charges.labour.clock` counts. `at` (50 to 99) is by default the firm's, `valid_until`
+    the firm's `valid_days` after `date`, the day of the quote. Prices must hold on the last of these that is given.
+    `listed_in` is where missing prices are looked for. Cost grows with the number of parts.
     """
     job = visit.job.job
     if valid_until is None and date is not None and charges.valid_days is not None:
         valid_until = date + datetime.timedelta(days=charges.valid_days)
     tariff = Tariff(charges=charges, prices=prices, on=valid_until or date, listed_in=listed_in)
-    sold = _sold(plan, charges, time, charges.at if at is None else at, return_visit=job.return_visit)
+    time = estimate.hands_on if charges.labour.clock == "hands-on" else estimate.elapsed
+    sold = _sold(plan, charges, estimate, time, charges.at if at is None else at, return_visit=job.return_visit)
     travel, no_travel = travel_lines(visit, plan.people, tariff)
-    parts, no_price = part_lines(plan, tariff, certain=True)
+    parts, no_price = part_lines(plan, tariff)
     labour = labour_lines(sold.charged_min, plan.people, tariff, return_visit=job.return_visit)
     lines = _taxed((*labour, *travel, *parts), tariff)
-    contingent, no_contingent_price = part_lines(plan, tariff, certain=False)
+    contingent, no_contingent_price = contingent_lines(plan, tariff, estimate.events, visit.library.parts)
     contingent = _taxed(contingent, tariff)
     net = sum(_amounts(lines), Decimal(0) * tariff.smallest)
     markup, margin = markup_and_margin(charges.parts)
@@ -67,7 +68,16 @@ def quote(
         valid_until=valid_until,
         tasks=plan.tasks,
         time=sold,
-        risk=_risk(time, sold, tariff),
+        risk=risk_of(time, sold, tariff),
+        events=tuple(
+            QuoteEvent(
+                id=event.id,
+                title=event.title,
+                chance_percent=whole_percent(event.chance),
+                each_s=whole_seconds(event.each_s),
+            )
+            for event in estimate.events
+        ),
         lines=lines,
         unpriced=len(lines) - len(_amounts(lines)),
         net=net,
@@ -100,44 +110,22 @@ def refusal(plan: Plan, place: Place) -> Notice | None:
     return Notice("not-quoted", f"{plan.job} is not quoted: {reason}", place)
 
 
-def _sold(plan: Plan, charges: Charges, time: Spread, at: int, *, return_visit: bool) -> SoldTime:
-    worked_s = _seconds(time.percentile(at))  # whole numbers from here on
+def _sold(plan: Plan, charges: Charges, estimate: Estimated, time: Spread, at: int, *, return_visit: bool) -> SoldTime:
+    worked_s = whole_seconds(time.percentile(at))  # whole numbers from here on
     return SoldTime(
         clock=charges.labour.clock,
         at=at,
-        likely_s=_seconds(time.mean),
+        likely_s=whole_seconds(time.mean),
         worked_s=worked_s,
         charged_min=chargeable(whole_minutes(worked_s), charges.labour, return_visit=return_visit),
         people=plan.people,
         return_visit=return_visit,
+        visits=estimate.visits,
     )
-
-
-def _risk(time: Spread, sold: SoldTime, tariff: Tariff) -> Risk:
-    """Minutes over are counted from what is charged on, for only then does the firm work unpaid."""
-    charged_s = sold.charged_min * SECONDS_PER_MINUTE
-    chance = time.chance_over(charged_s)
-    over = expected_over(time, charged_s)
-    over_s = _seconds(over)
-    unpaid = tariff.charges.labour.hour * over_s * sold.people / (MINUTES_PER_HOUR * SECONDS_PER_MINUTE)
-    return Risk(
-        chance_percent=_percent(chance),
-        over_s=over_s,
-        over_when_late_s=_seconds(over / chance) if chance > 0 else 0,
-        cost=tariff.money(unpaid),
-    )
-
-
-def _seconds(exact: float) -> int:
-    return whole_seconds(exact / SECONDS_PER_MINUTE)
 
 
 def _hundredths(percent: Decimal) -> Decimal:
     return rounded(percent, Decimal("0.01"), "half-up")
-
-
-def _percent(chance: float) -> int:
-    return int(Decimal(str(chance * 100)).to_integral_value(rounding="ROUND_HALF_UP"))
 
 
 def _amounts(lines: Sequence[QuoteLine]) -> list[Decimal]:

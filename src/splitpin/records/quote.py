@@ -21,7 +21,7 @@ class QuoteLine(_Row):
     """One line. `quantity` counts pieces, or people where there are `minutes` (of each of them).
 
     `amount` is without tax and None where no price is known: to be confirmed, and in no total. `tax` is that of this
-    line alone, where tax is taken line by line.
+    line alone, where tax is taken line by line. `only_if` says what a contingent line hangs on.
     """
 
     kind: LineKind
@@ -32,6 +32,7 @@ class QuoteLine(_Row):
     hour: Money | None = None
     amount: Money | None = None
     tax: Money | None = None
+    only_if: str | None = None
 
 
 class QuoteTax(_Row):
@@ -50,6 +51,7 @@ class SoldTime(_Row):
     """The time that the fixed price rests on. In `at` of a hundred such jobs the work takes at most `worked_s`.
 
     `likely_s` is the mean. `charged_min` is what minimum, step and direction make of `worked_s`, for each person.
+    `visits` are the recorded ones that the estimate rests on.
     """
 
     clock: Literal["on-site", "hands-on"]
@@ -59,6 +61,16 @@ class SoldTime(_Row):
     charged_min: Annotated[int, Field(ge=0)]
     people: Annotated[int, Field(ge=1)]
     return_visit: bool
+    visits: Annotated[int, Field(ge=0)]
+
+
+class QuoteEvent(_Row):
+    """Something that may go wrong, the time of which is in the price: its chance, and the time when it happens once."""
+
+    id: str
+    title: str
+    chance_percent: Annotated[int, Field(ge=0, le=100)]
+    each_s: Annotated[int, Field(ge=0)]
 
 
 class Risk(_Row):
@@ -95,6 +107,7 @@ class Quote(_Row):
     tasks: tuple[str, ...] = ()
     time: SoldTime
     risk: Risk
+    events: tuple[QuoteEvent, ...] = ()
     lines: tuple[QuoteLine, ...]
     unpriced: Annotated[int, Field(ge=0)]
     net: Money
