@@ -5,7 +5,15 @@ import random
 import pytest
 from tests.access.brute_force import every_opening, small_problem
 
-from splitpin.access import AccessProblem, causes_hold, check_opening, least_opening, openings, why_not
+from splitpin.access import (
+    AccessProblem,
+    always_before,
+    causes_hold,
+    check_opening,
+    least_opening,
+    openings,
+    why_not,
+)
 
 
 def _least_agrees(problem: AccessProblem) -> bool:
@@ -51,3 +59,35 @@ def test_openings_are_all_of_them_in_cost_order(circular: bool) -> None:
             assert check_opening(problem, opening) == []
         listed += len(found)
     assert listed > 5_000
+
+
+@pytest.mark.parametrize("circular", [False, True], ids=["without circles", "with circles"])
+def test_unwanted_sets_alone_are_left_out_and_the_rest_keeps_its_order(circular: bool) -> None:
+    dropped = 0
+    for seed in range(500):
+        chance = random.Random(seed)
+        problem = small_problem(chance, circular=circular, charges=2, most=7)
+        nodes = chance.sample(range(len(problem.nodes)), min(2, len(problem.nodes)))
+        unwanted = sum(1 << node for node in nodes)
+        every = list(openings(problem))
+        wanted = [opening for opening in every if not opening.nodes >= {*nodes}]
+        assert list(openings(problem, unwanted=lambda held, bits=unwanted: not bits & ~held)) == wanted
+        dropped += len(every) - len(wanted)
+    assert dropped > 200
+
+
+@pytest.mark.parametrize("circular", [False, True], ids=["without circles", "with circles"])
+def test_what_is_always_before_a_node_is_before_it_in_every_opening(circular: bool) -> None:
+    seen = 0
+    for seed in range(500):
+        problem = small_problem(random.Random(seed), circular=circular, charges=0, most=7)
+        always = always_before(problem)
+        for opening in every_opening(problem):
+            for node in opening.nodes:
+                before = {node}
+                for _ in opening.nodes:
+                    before |= {earlier for earlier, later in opening.before if later in before}
+                claimed = {other for other in range(len(problem.nodes)) if always[node] >> other & 1}
+                assert node in claimed and claimed <= before
+                seen += len(claimed) - 1
+    assert seen > 1_000

@@ -1,4 +1,4 @@
-"""Small random visits: two to four components, some behind others, some with two ways out, one circuit with two isolations."""
+"""Small random visits: two to four components, some behind others or with two ways out; two isolations of a circuit."""
 
 import random
 
@@ -21,45 +21,100 @@ def library(chance: random.Random) -> Library:
 
     hardware = [
         Hardware.model_validate(
-            dict(
-                id=f"fixing-{tool}",
-                title=f"{tool} fixing",
-                kind="screw" if tool == "driver" else "pipe",
-                tools=[tool],
-                off_s=chance.randint(2, 20),
-                on_s=chance.randint(2, 30),
-                log_spread=0.3,
-                reuse="reusable",
-                basis=CP,
-            )
+            {
+                "id": f"fixing-{tool}",
+                "title": f"{tool} fixing",
+                "kind": "screw" if tool == "driver" else "pipe",
+                "tools": [tool],
+                "off_s": chance.randint(2, 20),
+                "on_s": chance.randint(2, 30),
+                "log_spread": 0.3,
+                "reuse": "reusable",
+                "basis": CP,
+            }
         )
         for tool in TOOLS
     ]
     conditions = [
         Condition.model_validate(
-            dict(
-                id="dead", title="dead", make=[step(1)], release=[step(0.5)], confirm="Confirm.", release_after=["leak"]
-            )
+            {
+                "id": "dead",
+                "title": "dead",
+                "make": [step(1)],
+                "release": [step(0.5)],
+                "confirm": "Confirm.",
+                "release_after": ["leak"],
+            }
         ),
         Condition.model_validate(
-            dict(
-                id="drained",
-                title="drained",
-                make=[step(1, chance.choice([0, 1, 4])), step(0.5)],
-                release=[step(1, chance.choice([0, 1]))],
-                confirm="Confirm.",
-            )
+            {
+                "id": "drained",
+                "title": "drained",
+                "make": [step(1, chance.choice([0, 1, 4])), step(0.5)],
+                "release": [step(1, chance.choice([0, 1]))],
+                "confirm": "Confirm.",
+            }
         ),
         Condition.model_validate(
-            dict(id="valved", title="valved", make=[step(chance.choice([1, 2, 3]))], release=[step(1)], confirm="Confirm.")
+            {
+                "id": "valved",
+                "title": "valved",
+                "make": [step(chance.choice([1, 2, 3]))],
+                "release": [step(1)],
+                "confirm": "Confirm.",
+            }
         ),
     ]
     proofs = [
         Proof.model_validate(
-            dict(id="leak", title="leak check", stage="open", plant="charged", step=[step(1)], failure="Stop.")
+            {
+                "id": "leak",
+                "title": "leak check",
+                "stage": "open",
+                "plant": "charged",
+                "step": [step(1)],
+                "failure": "Stop.",
+            }
         ),
         Proof.model_validate(
-            dict(id="room", title="room seal", stage="closed", plant="charged", step=[step(1)], failure="Stop.")
+            {
+                "id": "room",
+                "title": "room seal",
+                "stage": "closed",
+                "plant": "charged",
+                "step": [step(1)],
+                "failure": "Stop.",
+            }
+        ),
+        Proof.model_validate(
+            {
+                "id": "run",
+                "title": "run",
+                "stage": "live",
+                "plant": "running",
+                "step": [step(1, 3), step(1)],
+                "failure": "Stop.",
+            }
+        ),
+        Proof.model_validate(
+            {
+                "id": "warm",
+                "title": "warm",
+                "stage": "live",
+                "plant": "running",
+                "step": [step(2)],
+                "failure": "Stop.",
+            }
+        ),
+        Proof.model_validate(
+            {
+                "id": "hand-over",
+                "title": "hand-over",
+                "stage": "live",
+                "plant": "running",
+                "step": [step(1)],
+                "failure": "Stop.",
+            }
         ),
     ]
     return Library(
@@ -72,12 +127,12 @@ def library(chance: random.Random) -> Library:
         tools={tool: Tool(id=tool, title=tool) for tool in TOOLS},
         parts={"part": Part(id="part", title="part"), "ring": Part(id="ring", title="ring", kind="seal")},
         media={
-            "water": Medium.model_validate(dict(id="water", title="water", after_remaking=["leak"])),
-            "mains": Medium.model_validate(dict(id="mains", title="mains", before_opening=["dead"])),
+            "water": Medium.model_validate({"id": "water", "title": "water", "after_remaking": ["leak"]}),
+            "mains": Medium.model_validate({"id": "mains", "title": "mains", "before_opening": ["dead"]}),
         },
         boundaries={
             "seal": Boundary.model_validate(
-                dict(id="seal", title="room seal", before_opening=["dead"], after_remaking=["room"])
+                {"id": "seal", "title": "room seal", "before_opening": ["dead"], "after_remaking": ["room", "run"]}
             )
         },
         handling=(Handling(up_to_kg=50, off_s=5, on_s=8, people=1, basis=CP),),
@@ -94,13 +149,26 @@ def visit(seed: int, *, largest: int = 4) -> Visit:
     for number, name in enumerate(names):
         earlier = names[:number]
         front = [chance.sample(earlier, min(len(earlier), chance.randint(0, 2))) for _ in range(chance.randint(1, 2))]
-        component: dict[str, object] = dict(
-            id=name, title=name, role="thing", position=chance.choice(["front", "side"]), behind=front, part="part"
-        )
+        component: dict[str, object] = {
+            "id": name,
+            "title": name,
+            "role": "thing",
+            "position": chance.choice(["front", "side"]),
+            "behind": front,
+            "part": "part",
+            "proves": ["warm"] if number == 1 else [],
+        }
         if chance.random() < 0.4:
             component["way"] = [
-                dict(ends="out", behind=front),
-                dict(ends="aside", behind=front[:1], undoes=[f"{name}-j0"], off_s=chance.randint(1, 9), on_s=3, basis=CP),
+                {"ends": "out", "behind": front},
+                {
+                    "ends": "aside",
+                    "behind": front[:1],
+                    "undoes": [f"{name}-j0"],
+                    "off_s": chance.randint(1, 9),
+                    "on_s": 3,
+                    "basis": CP,
+                },
             ]
         if chance.random() < 0.3:
             component["guards"] = ["mains"]
@@ -123,30 +191,34 @@ def visit(seed: int, *, largest: int = 4) -> Visit:
                 )
             )
     assembly = Assembly.model_validate(
-        dict(
-            format=1,
-            assembly=dict(id="random", title="random", positions=["front", "side"]),
-            circuit=[
-                dict(
-                    id="water",
-                    medium="water",
-                    isolate=[dict(by="valves", makes="valved"), dict(by="drain", makes="drained")],
-                )
+        {
+            "format": 1,
+            "assembly": {"id": "random", "title": "random", "positions": ["front", "side"]},
+            "circuit": [
+                {
+                    "id": "water",
+                    "medium": "water",
+                    "isolate": [{"by": "valves", "makes": "valved"}, {"by": "drain", "makes": "drained"}],
+                }
             ],
-            component=components,
-            joint=joints,
-        )
+            "component": components,
+            "joint": joints,
+        }
     )
     rows = library(chance)
     rows.assemblies["random"] = assembly
     job = JobFile.model_validate(
-        dict(
-            format=1,
-            job=dict(reference="R", title="random", assembly="random"),
-            task=[dict(do="replace", component=names[-1])],
-        )
+        {
+            "format": 1,
+            "job": {"reference": "R", "title": "random", "assembly": "random"},
+            "task": [{"do": "replace", "component": names[-1]}],
+        }
     )
     firm = FirmFile.model_validate(
-        dict(format=1, firm=dict(id="f", title="f", jurisdiction="gb"), times=dict(pickup_s=6, move_s=7, basis=CP))
+        {
+            "format": 1,
+            "firm": {"id": "f", "title": "f", "jurisdiction": "gb"},
+            "times": {"pickup_s": 6, "move_s": 7, "basis": CP},
+        }
     )
     return Visit(job, firm, rows)

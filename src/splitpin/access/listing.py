@@ -41,10 +41,18 @@ class _State:
     goal: int | None
 
 
-def openings(problem: AccessProblem, *, stop: Callable[[], bool] | None = None) -> Iterator[Opening]:
+def openings(
+    problem: AccessProblem,
+    *,
+    stop: Callable[[], bool] | None = None,
+    unwanted: Callable[[int], bool] | None = None,
+) -> Iterator[Opening]:
     """Openings in nondecreasing cost, each acyclic way of choosing exactly once; none when there is none.
 
     stop: asked before each state is taken up; true ends the iteration early.
+    unwanted: asked of what a state holds (bits of nodes, and of charges behind them) when it is taken up; true drops
+        it with all that grows from it, so that true must stay true for every larger set. What is left comes in the
+        same order as without it.
     Work between two openings grows with the number of choices; memory with the number of states left waiting.
     """
     stop = stop or (lambda: False)
@@ -62,6 +70,8 @@ def openings(problem: AccessProblem, *, stop: Callable[[], bool] | None = None) 
     count = 0
     while queue and not stop():
         worth, _, left, order, state = heapq.heappop(queue)
+        if unwanted is not None and unwanted(state.held):
+            continue
         if state.goal is None:
             found = _finished(reduction, bound, state, known, stop)
             if found is None:

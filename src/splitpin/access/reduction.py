@@ -115,6 +115,19 @@ def openable(problem: AccessProblem) -> tuple[bool, int]:
     return TARGETS in order, reachable
 
 
+def always_before(problem: AccessProblem) -> tuple[int, ...]:
+    """For each node the bits of itself and of the nodes that come before it in every opening that holds it.
+
+    0 for a node that no way leads to from the targets, or that no order arrives at. Work as for `reduce`.
+    """
+    needs = _needs_within_reach(problem, ())
+    order, reachable = _arrivals(needs)
+    for owner in order:
+        needs[owner] = [(number, [way for way in ways if not way[2] & ~reachable]) for number, ways in needs[owner]]
+    forced = _forced_sets(needs, order, [1 << number for number in range(len(problem.nodes))])
+    return tuple(forced.get(number, 0) for number in range(len(problem.nodes)))
+
+
 def _arrivals(needs: _Needs) -> tuple[list[int], int]:
     """The owners some order arrives at, in such an order, and the same as bits."""
     order: list[int] = []

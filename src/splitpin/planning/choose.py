@@ -20,6 +20,7 @@ from splitpin.planning.least import LeastElapsed
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.refit import Refit
+from splitpin.planning.rivals import Rivals
 from splitpin.planning.strip import doings_of, in_place_before_carrier, strip_programme
 
 
@@ -75,37 +76,33 @@ def choose(
     best: Choice | None = None
     clash: Clash | None = None
     bound = None  # of the openings that are behind us without proof
-    least = LeastElapsed(graph, plant)
-    tried: list[Doings] = []
-    for opening in openings(graph.problem()):
+    problem = graph.problem()
+    rivals = Rivals(graph, LeastElapsed(graph, plant, problem))
+    for opening in openings(problem, unwanted=rivals.out):
         if best is not None and opening.cost >= best.elapsed_s:
             break
         if best is not None and stop is not None and stop():
             bound = min(opening.cost, bound) if bound is not None else opening.cost
             break
-        if does_twice(opening, graph):
-            continue
         doings = in_place_before_carrier(doings_of(opening, graph), plant)
-        if any(other.keys() < doings.keys() or other == doings for other in tried):
-            continue
-        if best is not None and least.of(opening) >= best.elapsed_s:
-            tried.append(doings)
+        if not rivals.is_new(doings):
             continue
         candidate = candidate_of(opening, doings, graph, plant, wanted)
         found = _order(candidate, plant, best, stop)
         if isinstance(found, Clash):
             clash = clash or found
             continue
-        tried.append(doings)
+        rivals.add(doings)
         if isinstance(found, Choice):
             best, loser = (found, best) if best is None or found.elapsed_s < best.elapsed_s else (best, found)
+            rivals.best_s = best.elapsed_s
             for choice in (found, loser):
                 if choice is not None and choice.bound_s < choice.elapsed_s:
                     bound = choice.bound_s if bound is None else min(bound, choice.bound_s)
     if best is None:
         return clash
     proved_s = best.elapsed_s if bound is None else min(best.elapsed_s, bound)
-    return Choice(best.candidate, best.strip, best.refit, proved_s, len(tried))
+    return Choice(best.candidate, best.strip, best.refit, proved_s, len(rivals))
 
 
 def does_twice(opening: Opening, graph: Graph) -> bool:

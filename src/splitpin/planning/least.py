@@ -1,13 +1,16 @@
-"""A quick time that no plan with an opening can undercut, so that most openings need not be ordered.
+"""A quick time that no plan with an opening can undercut, so that most openings need not be ordered, or even listed.
 
-Strip: the hands-on seconds, or the longest chain of conditions with its waits and then all the work, whichever is
-longer. Refit: the hands-on seconds and the waits that the live proofs, which come last, cannot fill with one
-another. By hand: 10 min of work after a cool-down of 15 min takes 25 min, however little else there is to do
-meanwhile.
+Strip: the hands-on seconds; or, for each condition, the time at which it holds at the earliest, its waits and all that
+it is made after counted, and then all the work that comes after it in every opening. Whichever is longest. Refit: the
+hands-on seconds of what is put back, released and proved before the plant runs, and then the live proofs and the
+hand-over with the waits that they cannot fill with one another. By hand: 10 min of work after a cool-down of 15 min
+takes 25 min, however little else there is to do meanwhile.
+
+What is said of a set of doings holds for every larger set too: whatever comes on top only adds to each of these times.
 """
 
 from splitpin import units
-from splitpin.access import Opening
+from splitpin.access import AccessProblem, always_before
 from splitpin.ordering import Operation, OrderingProblem, lower_bound
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import CONFIRM_S, Plant
@@ -16,30 +19,42 @@ from splitpin.records.procedure import ProcedureStep
 
 
 class LeastElapsed:
-    """Answers for the openings of one graph; chains and idle times that recur are worked out once."""
+    """Answers for the sets of one graph; the live parts that recur are worked out once."""
 
-    def __init__(self, graph: Graph, plant: Plant) -> None:
-        self.graph = graph
+    def __init__(self, graph: Graph, plant: Plant, problem: AccessProblem) -> None:
         self.plant = plant
-        self.charges = list(graph.charge_costs.items())
-        self._idle: dict[frozenset[str], int] = {}
+        keys = graph.keys
+        self._strip = [graph.seconds[key][0] for key in keys]
+        self._refit = [graph.seconds[key][1] for key in keys]
+        self._live: dict[int, str] = {}  # live proofs by their bit
+        for (kind, name), seconds in graph.charge_costs.items():
+            live = kind == "proof" and plant.library.proofs[name].stage == "live"
+            if live:
+                self._live[len(self._strip)] = name
+            # tools and positions are counted once for each half
+            self._strip.append(0 if kind == "proof" else seconds // 2)
+            self._refit.append(0 if live else seconds if kind == "proof" else seconds // 2)
+        self._live_bits = sum(1 << bit for bit in self._live)
+        self._live_s: dict[int, int] = {}
+        works = sum(1 << node for node, key in enumerate(keys) if key[0] == "work")
+        before = always_before(problem)
+        self._ready: list[tuple[int, int, int]] = []  # condition, when it holds, what comes after it, as sets
+        for node, key in enumerate(keys):
+            if key[0] == "make":
+                after = sum(1 << other for other, earlier in enumerate(before) if other != node and earlier >> node & 1)
+                self._ready.append((1 << node, self._ready_s(key[1]), after | works))
 
-    def of(self, opening: Opening) -> int:
-        """Seconds that the whole visit takes at the least with this opening. Cost: one pass over nodes and charges."""
-        keys = [self.graph.keys[node] for node in opening.nodes]
-        strip = sum(self.graph.seconds[key][0] for key in keys)
-        refit = sum(self.graph.seconds[key][1] for key in keys)
-        proofs = set()
-        for (kind, name), seconds in (self.charges[index] for index in opening.charges):
-            if kind == "proof":
-                refit += seconds
-                proofs.add(name)
-            else:  # tools and positions are counted once for each half
-                strip += seconds // 2
-                refit += seconds // 2
-        work = sum(self.graph.seconds[key][0] for key in keys if key[0] == "work")
-        chain = work + max((self._ready_s(key[1]) for key in keys if key[0] == "make"), default=0)
-        return max(strip, chain) + refit + self._idle_at_the_end(frozenset(proofs))
+    def of(self, held: int) -> int:
+        """Seconds that the whole visit takes at the least when its opening holds these nodes and charges (bits).
+
+        Cost: one pass over the set for each condition in it.
+        """
+        members = _members(held)
+        strip = sum([self._strip[bit] for bit in members])
+        for condition, ready, after in self._ready:
+            if held & condition:
+                strip = max(strip, ready + sum([self._strip[bit] for bit in members if after >> bit & 1]))
+        return strip + sum([self._refit[bit] for bit in members]) + self._live_seconds(held & self._live_bits)
 
     def _ready_s(self, name: str) -> int:
         """When a condition holds at the earliest, all that it is made after counted."""
@@ -47,18 +62,17 @@ class LeastElapsed:
         own = CONFIRM_S if self.plant.already(name) else sum(map(_with_wait, condition.make))
         return own + max((self._ready_s(other) for other in condition.after), default=0)
 
-    def _idle_at_the_end(self, proofs: frozenset[str]) -> int:
-        """Seconds of waiting in the live proofs and the hand-over that no other of them can fill."""
-        if proofs not in self._idle:
-            problem = self._live_problem(proofs)
-            hands_on = sum(operation.seconds for operation in problem.operations)
-            self._idle[proofs] = max(0, lower_bound(problem) - hands_on) if problem.operations else 0
-        return self._idle[proofs]
+    def _live_seconds(self, bits: int) -> int:
+        """Seconds from the first of these live proofs to the end of the hand-over."""
+        known = self._live_s.get(bits)
+        if known is None:
+            problem = self._live_problem([name for bit, name in self._live.items() if bits >> bit & 1])
+            known = self._live_s[bits] = lower_bound(problem) if problem.operations else 0
+        return known
 
-    def _live_problem(self, names: frozenset[str]) -> OrderingProblem:
+    def _live_problem(self, live: list[str]) -> OrderingProblem:
         rows = self.plant.library.proofs
-        live = sorted(name for name in names if rows[name].stage == "live")
-        live += [HAND_OVER] * (HAND_OVER in rows)
+        live = sorted({*live} - {HAND_OVER}) + [HAND_OVER] * (HAND_OVER in rows)
         first: dict[str, int] = {}
         count = 0
         for name in live:
@@ -77,3 +91,12 @@ class LeastElapsed:
 
 def _with_wait(step: ProcedureStep) -> int:
     return units.seconds(step.min) + units.seconds(step.wait_min)
+
+
+def _members(held: int) -> list[int]:
+    members = []
+    while held:
+        lowest = held & -held
+        members.append(lowest.bit_length() - 1)
+        held ^= lowest
+    return members
