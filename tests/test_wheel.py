@@ -8,7 +8,7 @@ import pytest
 
 
 def test_the_wheel_holds_every_data_file_that_is_tracked(root: Path, tmp_path: Path) -> None:
-    hatchling = pytest.importorskip("hatchling.build", reason="hatchling builds the wheel; it comes with the extra test")
+    hatchling = pytest.importorskip("hatchling.build", reason="hatchling, of the extra test, builds the wheel")
     tracked = subprocess.run(
         ["git", "ls-files", "catalog", "procedures"], cwd=root, capture_output=True, text=True, check=False
     )

@@ -3,6 +3,7 @@
 import itertools
 
 import pytest
+from tests.planning.random_visits import visit
 
 from splitpin.access import openings
 from splitpin.ordering import OrderingProblem, Status, best_order, check_order
@@ -11,7 +12,6 @@ from splitpin.planning.expand import expand
 from splitpin.planning.openings import open_graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.strip import doings_of, in_place_before_carrier
-from tests.planning.random_visits import visit
 
 
 def least_by_listing(problem: OrderingProblem) -> int:

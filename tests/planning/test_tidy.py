@@ -22,7 +22,7 @@ def test_the_panel_comes_off_during_the_cool_down() -> None:
     idle_first = (start_cooling, read_temperature, panel, work)
     assert check_order(problem, idle_first).elapsed_s == 1040
     busy_first = tidy(problem, (start_cooling, read_temperature, panel, work))
-    assert busy_first == idle_first  # bringing the panel forward would end earlier: an order that is not best is left alone
+    assert busy_first == idle_first  # with the panel first it would end earlier: what is not best is left alone
     best = best_order(problem)
     assert tidy(problem, best.order) == (start_cooling, panel, read_temperature, work)
 
