@@ -1,10 +1,10 @@
 """What steps consist of."""
 
 import pytest
+from tests.timing.examples import NAMES, example
 
 from splitpin.timing import elements_of
 from splitpin.timing.course import course_of
-from tests.timing.examples import NAMES, example
 
 
 @pytest.mark.parametrize("name", NAMES)

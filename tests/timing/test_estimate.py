@@ -1,12 +1,12 @@
 """The estimate of a visit, against the plan and against itself."""
 
 import pytest
+from tests.timing.examples import NAMES, example
 
 from splitpin.timing import Pace, estimate
 from splitpin.timing.course import course_of
 from splitpin.timing.elapsed import Leg, legs_of, on_site
 from splitpin.timing.site import Site
-from tests.timing.examples import NAMES, example
 
 
 @pytest.mark.parametrize("name", NAMES)

@@ -23,7 +23,7 @@ from splitpin.timing.pace import Pace
 from splitpin.timing.site import Site
 from splitpin.timing.spread import Lognormal, Sample, sample, three_moments
 
-POINTS = 4096
+POINTS = 8192
 _SET_UP = ("move", "tool")
 
 

@@ -62,7 +62,7 @@ def estimate(plan: Plan, visit: Visit, pace: Pace | None = None) -> Estimate:
     """The estimate of a plan and the visit it was made from; a plan without steps takes no time.
 
     `pace` comes from records; without it, the usual one. ValueError when the plan is not of this visit. The plan's own
-    seconds stay as they are. Cost: a fraction of planning, and 4096 runs through the legs where the plan has waits.
+    seconds stay as they are. Cost: a fraction of planning, and 8192 runs through the legs where the plan has waits.
     """
     return estimate_course(course_of(plan, visit), pace)
 

@@ -1,4 +1,4 @@
-"""The pace of a visit: one log-normal factor that all its hands-on time shares, so that no two steps are independent."""
+"""The pace of a visit: one log-normal factor that all its hands-on time shares, so that steps are not independent."""
 
 import math
 from typing import NamedTuple
@@ -10,7 +10,7 @@ from splitpin.timing.moments import Moments, of_lognormal
 class Pace(NamedTuple):
     """Mean and standard deviation of the factor's natural logarithm, and how many recorded visits they rest on.
 
-    The factor is what a visit takes hands-on over `Estimate.planned_s`: its planning means, allowance, site and events.
+    The factor is what a visit takes hands-on over `Estimate.planned_s`: planning means, allowance, site and events.
     """
 
     log_mean: float

@@ -62,10 +62,10 @@ class Lognormal(NamedTuple):
 
     def below(self, seconds: float) -> float:
         """The chance that it takes this long at most."""
-        if seconds <= self.shift or seconds < 0:
-            return 0.0
         if not self.sigma:
             return float(seconds >= self.at(0))
+        if seconds <= self.shift or seconds < 0:
+            return 0.0
         return _NORMAL.cdf((math.log(seconds - self.shift) - self.mu) / self.sigma)
 
     def over(self, seconds: float) -> float:
@@ -85,7 +85,7 @@ def two_moments(mean: float, sd: float) -> Lognormal:
 
 
 def three_moments(moments: Moments) -> Lognormal:
-    """The moved log-normal with these moments (mean > 0).
+    """The moved log-normal with these moments; without variance a certain time.
 
     With w = exp(sigma²), skewness = (w + 2) sqrt(w - 1), a cubic with one real root: its closed form is used
     (A. C. Cohen, B. J. Whitten, J. Am. Stat. Assoc. 75 (1980) 399-404, name the three-parameter law). Where the
@@ -93,7 +93,7 @@ def three_moments(moments: Moments) -> Lognormal:
     """
     mean, variance, third = moments
     if variance <= 0:
-        return Lognormal(0.0, math.log(mean), 0.0)
+        return Lognormal(mean, -math.inf, 0.0)
     skewness = third / variance**1.5
     if skewness < _LEAST_SKEWNESS:
         return two_moments(mean, moments.sd)
@@ -187,10 +187,9 @@ class Sample:
 
 
 def mixture(cases: Sequence[tuple[float, Moments]]) -> Mixture:
-    """The spread of a time that is one of these cases; chances sum to 1. A time of 0 throughout is certain."""
+    """The spread of a time that is one of these cases; chances sum to 1."""
     whole = mixed(cases)
-    laws = tuple((chance, three_moments(m) if m.mean > 0 else Lognormal(0.0, -math.inf, 0.0)) for chance, m in cases)
-    return Mixture(laws, whole)
+    return Mixture(tuple((chance, three_moments(m)) for chance, m in cases), whole)
 
 
 def certain(seconds: float) -> Mixture:

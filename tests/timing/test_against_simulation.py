@@ -1,0 +1,39 @@
+"""The estimate against 200,000 simulated visits: percentiles within 2 %, on every example job."""
+
+import numpy as np
+import pytest
+from tests.timing.examples import NAMES, example
+from tests.timing.simulation import simulate
+
+from splitpin.timing import estimate
+
+RUNS = 200_000
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_percentiles_are_within_two_per_cent_of_the_simulation(name: str) -> None:
+    plan, visit = example(name)
+    found, runs = estimate(plan, visit), simulate(plan, visit, RUNS, seed=20)
+    both = ((found.hands_on, runs.hands_on), (found.elapsed, runs.elapsed))
+    for spread, times in (*both, (found.waiting, runs.waiting)):
+        for p in (50, 80, 90, 95):
+            assert spread.percentile(p) == pytest.approx(float(np.percentile(times, p)), rel=0.02, abs=1e-6), p
+    for spread, times in both:
+        assert spread.mean == pytest.approx(float(times.mean()), rel=0.005)
+        assert spread.sd == pytest.approx(float(times.std()), rel=0.03)
+        late = spread.percentile(80)
+        assert spread.expected_over(late) == pytest.approx(float(np.maximum(times - late, 0).mean()), rel=0.05)
+
+
+def test_the_estimate_holds_where_much_goes_wrong() -> None:
+    plan, visit = example("pressurisation-check-valve")
+    job = visit.job.model_copy(
+        update={
+            "job": visit.job.job.model_copy(update={"plant": "corroded", "site_factors": ("cramped", "second-storey")})
+        }
+    )
+    visit = type(visit)(job, visit.firm, visit.library, visit.place)
+    found, runs = estimate(plan, visit), simulate(plan, visit, RUNS, seed=22)
+    for spread, times in ((found.hands_on, runs.hands_on), (found.elapsed, runs.elapsed)):
+        for p in (50, 80, 90, 95):
+            assert spread.percentile(p) == pytest.approx(float(np.percentile(times, p)), rel=0.02), p
