@@ -161,7 +161,7 @@ REJECTED: dict[str, tuple[str, Callable[[], Plan]]] = {
     # cautions
     "a caution forgotten": ("caution-missing", lambda: plan_of(changed("undo union", cautions=()))),
     "a caution in other words": ("caution-words", lambda: plan_of(changed("take tray", cautions=tuple(
-        row.model_copy(update={"word": "NOTE"}) for row in LINES[at("take tray")].fields["cautions"])))),
+        row.model_copy(update={"word": "NOTICE"}) for row in LINES[at("take tray")].fields["cautions"])))),
     # times
     "steps that overlap": ("clock", lambda: _starts({5: 1})),
     "idle hands": ("clock", lambda: plan_of(steps=(

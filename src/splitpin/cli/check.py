@@ -7,11 +7,15 @@ from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
 from splitpin.hardware import unreadable, unreadable_seals
 from splitpin.notices import Notice, in_order
 from splitpin.reading import check_paths, read_library
+from splitpin.reading.folders import toml_files
+from splitpin.reading.library import read_documents
+from splitpin.readings import misused_by_job, misused_by_proofs
+from splitpin.records.job import JobFile
 
 
 def run(paths: list[Path], *, as_json: bool) -> None:
     """Print every notice about the files; exit code 1 when one is an error."""
-    notices = in_order((*check_paths(paths), *_designations()))
+    notices = in_order((*check_paths(paths), *_designations(), *_job_readings(paths)))
     if as_json:
         answer_json([notice.as_json() for notice in notices])
     else:
@@ -24,8 +28,16 @@ def run(paths: list[Path], *, as_json: bool) -> None:
     stop_on_errors(notices)
 
 
+def _job_readings(paths: list[Path]) -> list[Notice]:
+    """What the jobs among the files say of calculated readings and cannot."""
+    files = [file for path in paths for file in (toml_files(path) if path.is_dir() else [path]) if file.is_file()]
+    documents, _ = read_documents(files, files[0] if files else None)
+    jobs = [document.record for document in documents if isinstance(document.record, JobFile)]
+    return [notice for job in jobs for notice in misused_by_job(job)]
+
+
 def _designations() -> tuple[Notice, ...]:
-    """Standard designations of the catalogue, and sizes of its seals, that cannot be read."""
+    """Standard designations of the catalogue, sizes of its seals and calculated readings that cannot be read."""
     library, _ = read_library()
     joints = [notice for assembly in library.assemblies.values() for notice in unreadable(assembly, library)]
-    return (*joints, *unreadable_seals(library))
+    return (*joints, *unreadable_seals(library), *misused_by_proofs(library))

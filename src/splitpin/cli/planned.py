@@ -12,6 +12,7 @@ from splitpin.hardware import unreadable
 from splitpin.notices import Notice, Place, in_order
 from splitpin.planning import plan_visit
 from splitpin.reading import read_visit
+from splitpin.readings import misused_by_job, misused_by_proofs
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, PlanNotice
 
@@ -23,11 +24,12 @@ def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
         say(notices)
         stop_on_errors(notices)
         raise AssertionError("a job without errors gives a visit")
-    wrong = unreadable(visit.assembly, visit.library)
+    misused = (*misused_by_job(visit.job), *misused_by_proofs(visit.library))
+    wrong = [*unreadable(visit.assembly, visit.library), *(one for one in misused if one.severity == "error")]
     if wrong:
         say(in_order((*notices, *wrong)))
         stop_on_errors(wrong)
-    return visit, notices
+    return visit, (*notices, *misused)
 
 
 def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:

@@ -4,26 +4,33 @@ from collections.abc import Callable
 
 import splitpin
 from splitpin.notices import Notice, in_order
-from splitpin.planning import impossible
+from splitpin.planning import emergency, impossible
 from splitpin.planning.choose import Choice, Clash, choose
 from splitpin.planning.expand import Wishes, expand
 from splitpin.planning.openings import open_graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.write import Written, write
 from splitpin.records.library import Visit
-from splitpin.records.plan import Plan, PlanNotice, Refusal, Status, Times
+from splitpin.records.plan import Plan, PlanNotice, PlanStop, Refusal, Status, Times
 
 
 def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tuple[Notice, ...] = ()) -> Plan:
     """The plan of one visit, proved best unless `stop` (polled during the search) ends it early.
 
     `said` are notices from reading that belong on the plan. A job that asks only for what it may not, or that cannot
-    be done, gives a plan with the status "impossible" and the reasons among its notices. Cost grows with the number
-    of real choices and with how loosely the acts are ordered; the largest example plans in well under a second.
+    be done, gives a plan with the status "impossible" and the reasons among its notices; one that speaks of an
+    emergency and does not say who ruled it out gives, in place of a plan, what is to be done at once. Cost grows with
+    the number of real choices and with how loosely the acts are ordered; the largest example plans in well under a
+    second.
     """
+    found = emergency.spoken_of(visit)
+    ruled_out = visit.job.job.emergency_ruled_out if found else None
+    told = emergency.notices(found, ruled_out)
+    if found and ruled_out is None:
+        return _plan(visit, Wishes((), (), ()), [*said, *told], None, None, stops=emergency.stops(found, visit))
     plant = Plant(visit)
     wishes = expand(visit)
-    notices = [*said, *wishes.notices, *impossible.closed(wishes.refused)]
+    notices = [*said, *told, *wishes.notices, *impossible.closed(wishes.refused)]
     if not wishes.wanted:
         if not wishes.refused:
             symptoms = visit.job.job.symptoms
@@ -46,7 +53,15 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
     return _plan(visit, wishes, [*notices, *written.notices], choice, written)
 
 
-def _plan(visit: Visit, wishes: Wishes, notices: list[Notice], choice: Choice | None, written: Written | None) -> Plan:
+def _plan(
+    visit: Visit,
+    wishes: Wishes,
+    notices: list[Notice],
+    choice: Choice | None,
+    written: Written | None,
+    *,
+    stops: tuple[PlanStop, ...] = (),
+) -> Plan:
     assembly = visit.assembly.assembly
     if written is None or choice is None or wishes.refused:
         status: Status = "impossible"
@@ -60,6 +75,8 @@ def _plan(visit: Visit, wishes: Wishes, notices: list[Notice], choice: Choice | 
         assembly_title=assembly.title,
         status=status,
         gap_s=choice.gap_s if choice else 0,
+        stops=stops,
+        ruled_out=visit.job.job.emergency_ruled_out,
         tasks=tuple(wish.phrase for wish in wishes.wanted),
         refused=tuple(
             Refusal(task=item.wanted.phrase, reason=f"only {item.licence} may open it") for item in wishes.refused

@@ -1,14 +1,19 @@
-"""The limits of a proof's readings: from the job's jurisdiction, else the general set, valid on the job's date."""
+"""The readings of a proof with their limits, and the calculations that go with them, as far as the job says the inputs.
 
-import datetime
+By hand: a job says that 5 m of water stand above the vessel; its gas charge is then worked out as 5 / 10 + 0.3 = 0.8
+bar. A job that says nothing gets a blank box for the height, with the formula beside it.
+"""
+
+from collections.abc import Iterable, Mapping
+from fractions import Fraction
 
 from splitpin.notices import Notice
 from splitpin.planning.plant import Plant
-from splitpin.readings.limits import NOT_SET
-from splitpin.records.plan import PlanReading
-from splitpin.records.procedure import Limit, Proof, Reading
-
-GENERAL = "general"
+from splitpin.readings import NOT_SET, READINGS, Answer, Problem, standing, take
+from splitpin.readings import Reading as Calculation
+from splitpin.readings.reading import Input
+from splitpin.records.plan import PlanCalculation, PlanFigure, PlanInput, PlanReading
+from splitpin.records.procedure import Proof, Reading
 
 
 def readings(proof: Proof, plant: Plant) -> tuple[PlanReading, ...]:
@@ -17,41 +22,19 @@ def readings(proof: Proof, plant: Plant) -> tuple[PlanReading, ...]:
 
 
 def _reading(reading: Reading, plant: Plant) -> PlanReading:
-    limit = None if reading.limit is None else _limit(reading.limit, plant)
-    if limit is None or (limit.min is None and limit.max is None):
-        note = NOT_SET if reading.limit is not None else None
-        if limit is not None and limit.note:
-            note = f"{NOT_SET} ({limit.note})"
-        return PlanReading(id=reading.id, title=reading.title, unit=reading.unit, note=note)
-    source = ", ".join(part for part in (limit.origin, limit.edition) if part)
-    return PlanReading(
-        id=reading.id,
-        title=reading.title,
-        unit=reading.unit,
-        min=limit.min,
-        max=limit.max,
-        source=source,
-        note=limit.note,
+    plain = PlanReading(id=reading.id, title=reading.title, unit=reading.unit)
+    if reading.limit is None:
+        return plain
+    found = standing(reading.limit, plant.library.limits, _jurisdiction(plant), plant.visit.job.job.date)
+    if found.row is None:
+        return plain.model_copy(update={"note": f"{NOT_SET} ({found.note})" if found.note else NOT_SET})
+    return plain.model_copy(
+        update={"min": found.row.min, "max": found.row.max, "source": found.source, "note": found.note or None}
     )
 
 
-def _limit(name: str, plant: Plant) -> Limit | None:
-    job, firm = plant.visit.job.job, plant.visit.firm.firm
-    for jurisdiction in (job.jurisdiction or firm.jurisdiction, GENERAL):
-        limits = plant.library.limits.get(jurisdiction)
-        for limit in limits.limit if limits else ():
-            if limit.id == name and _valid(limit, job.date):
-                return limit
-    return None
-
-
-def _valid(limit: Limit, date: datetime.date | None) -> bool:
-    """A limit with a first or last day holds only for a job with a date between them."""
-    if limit.valid_from is None and limit.valid_until is None:
-        return True
-    if date is None:
-        return False
-    return (limit.valid_from or date) <= date <= (limit.valid_until or date)
+def _jurisdiction(plant: Plant) -> str:
+    return plant.visit.job.job.jurisdiction or plant.visit.firm.firm.jurisdiction
 
 
 def missing(proof: Proof, found: tuple[PlanReading, ...]) -> tuple[Notice, ...]:
@@ -60,3 +43,85 @@ def missing(proof: Proof, found: tuple[PlanReading, ...]) -> tuple[Notice, ...]:
     if not names:
         return ()
     return (Notice("limit-not-set", f"{proof.title}: {NOT_SET} ({'; '.join(names)})", proof.place),)
+
+
+def calculations(proof: Proof, plant: Plant) -> tuple[PlanCalculation, ...]:
+    """The calculations of a proof's readings, each once; one that is made twice from other readings stands twice."""
+    titles = {reading.id: reading.title for reading in proof.reading}
+    rows: dict[tuple[object, ...], list[Reading]] = {}
+    for reading in proof.reading:
+        if reading.calculated is not None:
+            rows.setdefault((reading.calculated, *sorted(reading.inputs.items())), []).append(reading)
+    return tuple(
+        _calculation(
+            READINGS[calculated],
+            plant,
+            beside=tuple(reading.id for reading in group),
+            boxed=all(reading.result is None for reading in group),
+            taken={name: titles[other] for name, other in group[0].inputs.items()},
+        )
+        for group in rows.values()
+        if (calculated := group[0].calculated) is not None
+    )
+
+
+def others(proofs: Iterable[Proof], plant: Plant) -> tuple[PlanCalculation, ...]:
+    """What the job gives inputs for and no reading of these proofs is calculated by, in the order of the job."""
+    beside = {reading.calculated for proof in proofs for reading in proof.reading}
+    return tuple(
+        _calculation(READINGS[name], plant, beside=(), boxed=True, taken={})
+        for name in plant.visit.job.readings
+        if name not in beside
+    )
+
+
+def _calculation(
+    reading: Calculation, plant: Plant, *, beside: tuple[str, ...], boxed: bool, taken: Mapping[str, str]
+) -> PlanCalculation:
+    job = plant.visit.job
+    said = job.readings.get(reading.name)
+    pairs = {} if said is None else {name: text for name, text in said.typed.items() if name not in taken}
+    inputs = tuple(_input(one, pairs, taken) for one in reading.inputs)
+    answer: Answer | tuple[Problem, ...] | None = None
+    if all(one.value is not None for one in inputs):
+        typed = [f"{name}={text}" for name, text in pairs.items()]
+        answer = take(reading, typed, plant.library.limits, _jurisdiction(plant), job.job.date)
+    return PlanCalculation(
+        name=reading.name,
+        title=reading.title,
+        readings=beside,
+        inputs=inputs,
+        figures=_figures(reading, answer) if boxed or isinstance(answer, Answer) else (),
+        outside="; ".join(problem.message for problem in answer) if isinstance(answer, tuple) else None,
+        formula=reading.formula,
+        source=reading.source,
+        note=reading.note or None,
+    )
+
+
+def _input(one: Input, pairs: Mapping[str, str], taken: Mapping[str, str]) -> PlanInput:
+    return PlanInput(
+        name=one.name,
+        title=one.title,
+        unit=one.unit if not one.unit.startswith("(") else "",
+        allowed=one.allowed,
+        value=None if one.name in taken else pairs.get(one.name, one.default),
+        by_default=one.name not in pairs and one.name not in taken and one.default is not None,
+        reading=taken.get(one.name),
+    )
+
+
+def _figures(reading: Calculation, answer: object) -> tuple[PlanFigure, ...]:
+    if not isinstance(answer, Answer):
+        return tuple(PlanFigure(title=result.title, unit=result.unit) for result in reading.results)
+    return tuple(
+        PlanFigure(
+            title=line.result.title,
+            unit=line.result.unit if isinstance(line.value, Fraction) else "",
+            value=line.figure,
+            limit=None if line.verdict is None else line.verdict.text,
+            limit_source=None if line.verdict is None else line.verdict.source or None,
+            passes=None if line.verdict is None else line.verdict.passes,
+        )
+        for line in answer.lines
+    )

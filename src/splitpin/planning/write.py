@@ -18,6 +18,7 @@ from splitpin.records.plan import (
     Licence,
     Opened,
     OpenedComponent,
+    PlanCalculation,
     PlanCondition,
     PlanPart,
     PlanProof,
@@ -28,7 +29,7 @@ from splitpin.records.plan import (
 )
 from splitpin.records.procedure import Caution, Condition, Proof
 
-WORDS = ("DANGER", "WARNING", "CAUTION", "NOTE")  # gravest first, ANSI Z535.4 and ISO 3864-2
+WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")  # gravest first: ANSI Z535; ISO 3864-2 has the first three
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +42,7 @@ class Written:
     tools: tuple[PlanTool, ...]
     parts: tuple[PlanPart, ...]
     proofs: tuple[PlanProof, ...]
+    calculations: tuple[PlanCalculation, ...]
     cautions: tuple[StepCaution, ...]
     times: Times
     people: int
@@ -89,6 +91,7 @@ class _Writer:
             tools=kit.tools(steps, self.plant),
             parts=kit.parts(self.candidate.doings, self.consumables, self.plant, self.wanted),
             proofs=proofs,
+            calculations=readings.others([self.plant.library.proofs[row.id] for row in proofs], self.plant),
             cautions=self._front_cautions(),
             times=Times(hands_on_s=hands_on, waiting_s=end - hands_on, elapsed_s=end),
             people=max([self.plant.visit.job.job.people, *(step.people for step in steps)]),
@@ -234,6 +237,7 @@ class _Writer:
                     stage=proof.stage,
                     joints=demand.joints,
                     readings=readings.readings(proof, self.plant),
+                    calculations=readings.calculations(proof, self.plant),
                     failure=proof.failure,
                     because=of_proof(demand),
                 )

@@ -12,7 +12,7 @@ from splitpin.records.assembly import BENCH, FRAME, Assembly, Circuit, Component
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Boundary, Hardware, Kind, Licence, Medium, Part, Seal, Tool, ToolFamily
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
-from splitpin.records.procedure import Caution, Condition, Limit, LimitsFile, Proof, TemplateHead
+from splitpin.records.procedure import Caution, Condition, Emergency, Limit, LimitsFile, Proof, TemplateHead
 
 # What a table's `id` declares; the tables of an assembly declare it for that assembly alone.
 _EVERYWHERE: dict[type[Record], str] = {
@@ -31,6 +31,7 @@ _EVERYWHERE: dict[type[Record], str] = {
     Condition: "condition",
     Proof: "proof",
     Caution: "caution",
+    Emergency: "emergency",
     TemplateHead: "template",
 }
 _IN_ASSEMBLY: dict[type[Record], str] = {

@@ -12,7 +12,7 @@ from splitpin.reading.folders import CATALOG, PROCEDURES, data_folders, printed,
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import CatalogueFile, Handling
 from splitpin.records.library import Library
-from splitpin.records.procedure import CautionsFile, ConditionsFile, JobTemplate, LimitsFile, ProofsFile
+from splitpin.records.procedure import CautionsFile, ConditionsFile, EmergenciesFile, JobTemplate, LimitsFile, ProofsFile
 
 _ASSEMBLIES = "assemblies"
 
@@ -96,6 +96,8 @@ def gather(documents: Iterable[Document]) -> Library:
                 _put(library.proofs, file.proof)
             case CautionsFile() as file:
                 _put(library.cautions, file.caution)
+            case EmergenciesFile() as file:
+                _put(library.emergencies, file.emergency)
             case LimitsFile() as file:
                 library.limits.setdefault(file.jurisdiction.id, file)
             case JobTemplate() as file:

@@ -12,7 +12,7 @@ from splitpin.records.base import Record
 from splitpin.records.catalogue import CatalogueFile
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
-from splitpin.records.procedure import CautionsFile, ConditionsFile, JobTemplate, LimitsFile, ProofsFile
+from splitpin.records.procedure import CautionsFile, ConditionsFile, EmergenciesFile, JobTemplate, LimitsFile, ProofsFile
 
 _ROWS = tuple(name for name in CatalogueFile.model_fields if name not in ("place", "format"))
 
@@ -26,12 +26,13 @@ MARKS: dict[str, type[Record]] = {
     "condition": ConditionsFile,
     "proof": ProofsFile,
     "caution": CautionsFile,
+    "emergency": EmergenciesFile,
     **dict.fromkeys(_ROWS, CatalogueFile),
 }
 
 _HINT = (
     "give it one of [assembly], [job], [firm], [template], [jurisdiction], [[condition]], [[proof]], [[caution]], "
-    "or rows of the catalogue: " + ", ".join(f"[[{name}]]" for name in _ROWS)
+    "[[emergency]], or rows of the catalogue: " + ", ".join(f"[[{name}]]" for name in _ROWS)
 )
 
 

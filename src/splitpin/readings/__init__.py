@@ -2,7 +2,8 @@
 
 from splitpin.readings.answer import Answer, Line, take
 from splitpin.readings.given import Given, Problem
-from splitpin.readings.limits import NOT_SET, Verdict, judge
+from splitpin.readings.limits import NOT_SET, Standing, Verdict, judge, standing
+from splitpin.readings.misused import misused_by_job, misused_by_proofs
 from splitpin.readings.reading import OutsideMethod, Reading, Result
 from splitpin.readings.register import READINGS
 
@@ -16,7 +17,11 @@ __all__ = [
     "Problem",
     "Reading",
     "Result",
+    "Standing",
     "Verdict",
     "judge",
+    "misused_by_job",
+    "misused_by_proofs",
+    "standing",
     "take",
 ]

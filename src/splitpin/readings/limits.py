@@ -26,6 +26,31 @@ class Verdict:
     note: str = ""
 
 
+@dataclass(frozen=True, slots=True)
+class Standing:
+    """The row of a limit that stands on a day; `row` is None where none is set that may be relied on. `note` says what
+    the row says of itself, or why no row could be chosen.
+    """
+
+    row: Limit | None
+    jurisdiction: str = ""
+    source: str = ""
+    note: str = ""
+
+
+def standing(
+    name: str, limits: Mapping[str, LimitsFile], jurisdiction: str | None = None, date: datetime.date | None = None
+) -> Standing:
+    """What stands for the limit `name`, chosen as `judge` says. A row from memory, or without bounds, is not set."""
+    row, where, wants_date = _row(name, limits, jurisdiction, date)
+    if row is None:
+        return Standing(None, note="Its editions change with the day: give the date." if wants_date else "")
+    source = ", ".join(part for part in (row.source, row.edition) if part)
+    if not _is_set(row):
+        return Standing(None, where, source, row.note or "")
+    return Standing(row, where, source or row.origin, row.note or "")
+
+
 def judge(
     name: str,
     result: Result | None,
@@ -39,19 +64,16 @@ def judge(
     `jurisdiction`: its rows come first, then the general set, as on a sheet. None: the general set, then what it does
     not set from `WHEN_NONE_IS_NAMED`. Bounds belong to what passes. The exact value is compared, not the rounded one.
     """
-    row, where, wants_date = _row(name, limits, jurisdiction, date)
+    found = standing(name, limits, jurisdiction, date)
+    row, rest = found.row, (found.jurisdiction, found.source, found.note)
     if row is None:
-        return Verdict(name, NOT_SET, note="Its editions change with the day: give the date." if wants_date else "")
-    source = ", ".join(part for part in (row.source, row.edition) if part)
-    if not _is_set(row):
-        return Verdict(name, NOT_SET, None, where, source, row.note or "")
-    source = source or row.origin
+        return Verdict(name, NOT_SET, None, *rest)
     if result is None or not isinstance(value, Fraction):
-        return Verdict(name, _bounds(row), None, where, source, row.note or "")
+        return Verdict(name, _bounds(row), None, *rest)
     if row.unit != result.unit:
-        return Verdict(name, f"{_bounds(row)}: not compared with {result.unit}", None, where, source, row.note or "")
+        return Verdict(name, f"{_bounds(row)}: not compared with {result.unit}", None, *rest)
     passes = _keeps(row, value)
-    return Verdict(name, _bounds(row) + _hair(row, result, value, passes), passes, where, source, row.note or "")
+    return Verdict(name, _bounds(row) + _hair(row, result, value, passes), passes, *rest)
 
 
 def _row(

@@ -30,7 +30,8 @@ class Record(BaseModel):
 
 
 def _without_place(record: Any) -> dict[str, Any]:
-    return {name: value for name, value in record.__dict__.items() if name != "place"}
+    every = {**record.__dict__, **(record.__pydantic_extra__ or {})}
+    return {name: value for name, value in every.items() if name != "place"}
 
 
 class Sourced(Record):

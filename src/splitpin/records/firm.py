@@ -32,6 +32,14 @@ class FirmTools(Record):
     owned: Ids
 
 
+class EmergencyNumbers(Record):
+    """Whom to call in an emergency, as the firm has it from its own authorities; none is known beforehand."""
+
+    general: Text | None = None
+    gas: Text | None = None
+    electricity: Text | None = None
+
+
 class FirmFile(Record):
     """`firm.toml`."""
 
@@ -39,4 +47,5 @@ class FirmFile(Record):
     firm: FirmHead
     times: FirmTimes
     tools: FirmTools | None = None
+    emergency_numbers: EmergencyNumbers = EmergencyNumbers()
     charges: Charges | None = None

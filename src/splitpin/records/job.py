@@ -1,9 +1,11 @@
 """A job, as its file describes it."""
 
 import datetime
-from typing import Annotated, Literal
+from decimal import Decimal
+from math import isfinite
+from typing import Annotated, Any, Literal
 
-from pydantic import BeforeValidator, Field
+from pydantic import BeforeValidator, ConfigDict, Field
 
 from splitpin.records.base import Id, Ids, Record, Text, _tuple
 
@@ -30,11 +32,31 @@ class JobHead(Record):
     people: Annotated[int, Field(ge=1, le=8)] = 1
     template: Ids = ()
     symptoms: Ids = ()
+    report: Text | None = None  # what the customer said, in the customer's words
+    emergency_ruled_out: Text | None = None  # who ruled out the emergency that the report speaks of, and how
     rule_out: Ids = ()  # ways to isolate that will not work here
     already: Ids = ()  # conditions that hold when the engineer arrives
     site_factors: Ids = ()  # circumstances that make the work longer
     travel_min: Annotated[int, Field(ge=0, le=1_440)] | None = None  # to site, one way
     return_visit: bool = False  # the same job is carried on
+
+
+class Typed(Record):
+    """The inputs of one calculated reading, as far as the office knows them; which there are, the reading knows."""
+
+    model_config = ConfigDict(extra="allow")
+
+    @property
+    def typed(self) -> dict[str, str]:
+        """Every input as it would be typed: `static_m` is `5`, a truth is `yes` or `no`."""
+        given = self.__pydantic_extra__ or {}
+        return {name: _as_typed(value) for name, value in given.items()}
+
+
+def _as_typed(value: Any) -> str:
+    if isinstance(value, bool):
+        return "yes" if value else "no"
+    return format(Decimal(repr(value)), "f") if isinstance(value, float) and isfinite(value) else str(value)
 
 
 class Site(Record):
@@ -53,4 +75,5 @@ class JobFile(Record):
     format: Literal[1]
     job: JobHead
     site: Site = Site()
+    readings: dict[Id, Typed] = Field(default_factory=dict)
     task: Annotated[tuple[Task, ...], BeforeValidator(_tuple)] = ()

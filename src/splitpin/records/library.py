@@ -18,7 +18,7 @@ from splitpin.records.catalogue import (
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
-from splitpin.records.procedure import Caution, Condition, JobTemplate, LimitsFile, Proof
+from splitpin.records.procedure import Caution, Condition, Emergency, JobTemplate, LimitsFile, Proof
 
 
 @dataclass(frozen=True, slots=True)
@@ -41,6 +41,7 @@ class Library:
     conditions: dict[str, Condition] = field(default_factory=dict)
     proofs: dict[str, Proof] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
+    emergencies: dict[str, Emergency] = field(default_factory=dict)
     limits: dict[str, LimitsFile] = field(default_factory=dict)
     templates: dict[str, JobTemplate] = field(default_factory=dict)
 

@@ -10,7 +10,7 @@ from pydantic import BaseModel, ConfigDict, Field
 Phase = Literal["make-safe", "strip", "work", "refit", "release", "prove", "hand-over"]
 Action = Literal["make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"]
 Status = Literal["proved", "bounded", "impossible"]
-Word = Literal["DANGER", "WARNING", "CAUTION", "NOTE"]
+Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 
 class _Row(BaseModel):
@@ -26,7 +26,10 @@ class StepCaution(_Row):
 
 
 class Step(_Row):
-    """One imperative line. `seconds` is hands-on, tool change and walk included; `wait_s` then runs by itself."""
+    """One imperative line. `seconds` is hands-on, tool change and walk included; `wait_s` then runs by itself.
+
+    `lift` says for a heavy component how many lift it, and why.
+    """
 
     n: Annotated[int, Field(ge=1)]
     phase: Phase
@@ -46,6 +49,7 @@ class Step(_Row):
     seals: tuple[str, ...] = ()
     torque_nm: float | None = None
     record: str | None = None
+    lift: str | None = None
     because: tuple[str, ...] = ()
 
 
@@ -99,6 +103,57 @@ class PlanReading(_Row):
     note: str | None = None
 
 
+class PlanInput(_Row):
+    """An input of a calculation: a `value` as text, or blank until it is read; `reading` names the reading it is."""
+
+    name: str
+    title: str
+    unit: str
+    allowed: str
+    value: str | None = None
+    by_default: bool = False
+    reading: str | None = None
+
+
+class PlanFigure(_Row):
+    """What a calculation gives: blank until its inputs are known; `passes` where a limit could be compared."""
+
+    title: str
+    unit: str
+    value: str | None = None
+    limit: str | None = None
+    limit_source: str | None = None
+    passes: bool | None = None
+
+
+class PlanCalculation(_Row):
+    """A figure that is worked out, with its formula and source. `readings` are those of the proof that it goes with;
+    `outside` says why there is no figure although every input is known.
+    """
+
+    name: str
+    title: str
+    readings: tuple[str, ...] = ()
+    inputs: tuple[PlanInput, ...] = ()
+    figures: tuple[PlanFigure, ...] = ()
+    outside: str | None = None
+    formula: str
+    source: str
+    note: str | None = None
+
+
+class PlanStop(_Row):
+    """An emergency that the report speaks of: the words as they stand, where, what to do, whom to call."""
+
+    id: str
+    title: str
+    words: str
+    where: str
+    do: tuple[str, ...]
+    call: str
+    origin: str
+
+
 class PlanProof(_Row):
     """A test that the disturbances bring."""
 
@@ -107,6 +162,7 @@ class PlanProof(_Row):
     stage: Literal["open", "closed", "live"]
     joints: tuple[str, ...] = ()
     readings: tuple[PlanReading, ...] = ()
+    calculations: tuple[PlanCalculation, ...] = ()
     failure: str
     because: tuple[str, ...] = ()
 
@@ -156,7 +212,10 @@ class PlanNotice(_Row):
 
 
 class Plan(_Row):
-    """A whole repair: proved best, bounded by `gap_s`, or impossible with the reasons among the notices."""
+    """A whole repair: proved best, bounded by `gap_s`, or impossible with the reasons among the notices.
+
+    With `stops` there is no plan at all: the job speaks of an emergency. `ruled_out` says who ruled one out, and how.
+    """
 
     splitpin: str
     job: str
@@ -165,6 +224,8 @@ class Plan(_Row):
     assembly_title: str
     status: Status
     gap_s: Annotated[int, Field(ge=0)]
+    stops: tuple[PlanStop, ...] = ()
+    ruled_out: str | None = None
     tasks: tuple[str, ...] = ()
     refused: tuple[Refusal, ...] = ()
     conditions: tuple[PlanCondition, ...] = ()
@@ -173,6 +234,7 @@ class Plan(_Row):
     tools: tuple[PlanTool, ...] = ()
     parts: tuple[PlanPart, ...] = ()
     proofs: tuple[PlanProof, ...] = ()
+    calculations: tuple[PlanCalculation, ...] = ()
     cautions: tuple[StepCaution, ...] = ()
     times: Times
     people: Annotated[int, Field(ge=1)]

@@ -12,10 +12,25 @@ class Caution(Record):
     """A safety message: signal word, the hazard, what follows if it is not avoided, how to avoid it."""
 
     id: Id
-    word: Literal["DANGER", "WARNING", "CAUTION", "NOTE"]
+    word: Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
     hazard: Text
     consequence: Text | None = None
     avoid: Texts = ()
+
+
+class Emergency(Sourced):
+    """What stops a job before it is planned: the words that tell of it, what is done, and whom to call.
+
+    A phrase is words that follow one another, `|` between words that may stand for each other; up to `apart` other
+    words may stand between two of them, none where `-` joins them.
+    """
+
+    id: Id
+    title: Text
+    phrases: Annotated[tuple[Text, ...], BeforeValidator(_tuple), Field(min_length=1)]
+    do: Annotated[tuple[Text, ...], BeforeValidator(_tuple), Field(min_length=1)]
+    call: Literal["general", "gas", "electricity"]
+    apart: Annotated[int, Field(ge=0, le=9)] = 2
 
 
 class ProcedureStep(Sourced):
@@ -47,12 +62,19 @@ class Condition(Record):
 
 
 class Reading(Record):
-    """A value to be read and written down; its limit, where there is one, comes from `procedures/limits/`."""
+    """A value to be read and written down; its limit, where there is one, comes from `procedures/limits/`.
+
+    `calculated` names the calculation that goes with it: its `result` is the reading, or else a figure to hold beside
+    it. `inputs` says which inputs of the calculation are other readings of the same proof.
+    """
 
     id: Id
     title: Text
     unit: Text
     limit: Id | None = None
+    calculated: Id | None = None
+    result: Id | None = None
+    inputs: dict[str, Id] = Field(default_factory=dict)
 
 
 class Proof(Record):
@@ -118,6 +140,13 @@ class CautionsFile(Record):
 
     format: Literal[1]
     caution: Annotated[tuple[Caution, ...], BeforeValidator(_tuple), Field(min_length=1)]
+
+
+class EmergenciesFile(Record):
+    """`procedures/emergencies.toml`."""
+
+    format: Literal[1]
+    emergency: Annotated[tuple[Emergency, ...], BeforeValidator(_tuple), Field(min_length=1)]
 
 
 class LimitsHead(Record):

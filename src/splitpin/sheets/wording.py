@@ -5,6 +5,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable
 
+from splitpin.readings import NOT_SET
 from splitpin.records.plan import Plan, PlanCondition, PlanPart, PlanProof, PlanReading, Step, StepCaution
 from splitpin.sheets.running import Idle, Line
 from splitpin.units import clock, counted, listed, number
@@ -29,8 +30,7 @@ PART_KINDS = {
     "single-use": "used once only",
     "consumable": "consumable",
 }
-WORDS = ("DANGER", "WARNING", "CAUTION", "NOTE")  # gravest first
-LIMIT_NOT_SET = "limit not set: enter from your standard"
+WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")  # gravest first
 NO_LIMIT = "for the record"
 YES_NO = "yes/no"  # the unit of a reading that is a question
 NOT_OWNED = "not on the firm's tool list"
@@ -177,13 +177,13 @@ def limit_words(reading: PlanReading) -> str:
     elif reading.max is not None:
         bounds = f"at most {number(reading.max)}"
     else:
-        return LIMIT_NOT_SET if reading.note else NO_LIMIT if reading.unit != YES_NO else "yes or no"
+        return NOT_SET if reading.note else NO_LIMIT if reading.unit != YES_NO else "yes or no"
     return f"{bounds} {unit}" if unit else bounds
 
 
 def limit_source(reading: PlanReading) -> str:
     """Where the limit of a reading comes from, and what is to be noted with it; nothing that `limit_words` says."""
-    note = (reading.note or "").removeprefix(LIMIT_NOT_SET).strip().removeprefix("(").removesuffix(")")
+    note = (reading.note or "").removeprefix(NOT_SET).strip().removeprefix("(").removesuffix(")")
     return ". ".join(words for words in ((reading.source or "").rstrip("."), sentence(note)) if words)
 
 
@@ -203,5 +203,5 @@ def sentence(text: str) -> str:
 
 
 def gravest_first(cautions: Iterable[StepCaution]) -> tuple[StepCaution, ...]:
-    """DANGER, WARNING, CAUTION, NOTE; within a word, as the steps meet them."""
+    """DANGER, WARNING, CAUTION, NOTICE; within a word, as the steps meet them."""
     return tuple(sorted(cautions, key=lambda caution: WORDS.index(caution.word)))

@@ -167,7 +167,7 @@ def _row_faults(history: History, record: Proof, demand: Demand, row: PlanProof)
         limits = [] if wanted.limit is None else _limits(history, wanted.limit)
         if found.unit != wanted.unit:
             yield Fault(None, "reading", f"{record.id}: {found.id} in {found.unit}, not {wanted.unit}")
-        if not any((found.min, found.max) == (limit.min, limit.max) for limit in limits):
+        if not any((found.min, found.max) == _bounds(limit) for limit in limits):
             yield from _without_limit(record, found, limits, wanted.limit, dated=dated)
         elif (found.min, found.max) != (None, None) and not found.source:
             yield Fault(None, "reading", f"{record.id}: {found.id} has a limit without its source")
@@ -182,6 +182,11 @@ def _without_limit(
         yield Fault(None, "reading", f"{record.id}: {found.id} is without the limit that is set here")
     elif wanted is not None and not found.note:
         yield Fault(None, "reading", f"{record.id}: {found.id} does not say that no limit is set")
+
+
+def _bounds(limit: Limit) -> tuple[float | None, float | None]:
+    """What the limit binds; one from memory binds nothing."""
+    return (None, None) if limit.basis == "from memory" else (limit.min, limit.max)
 
 
 def _limits(history: History, wanted: str) -> list[Limit]:
