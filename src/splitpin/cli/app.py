@@ -62,6 +62,19 @@ def show(
 
 
 @app.command()
+def new(
+    assembly: Annotated[str, typer.Argument(metavar="ASSEMBLY", help="An assembly's id.")],
+    reference: Annotated[str, typer.Option("--reference", help="The job's reference.")],
+    title: Annotated[str, typer.Option("--title", help="What the job is.")],
+    out: Annotated[Path | None, typer.Option("--out", metavar="FILE.toml", help="Default: print it.")] = None,
+) -> None:
+    """Start a job file: its head, and every task and symptom of the assembly to choose from."""
+    from splitpin.cli.new import run
+
+    run(assembly, reference, title, out)
+
+
+@app.command()
 def plan(
     job: JobPath,
     as_json: AsJson = False,
@@ -100,10 +113,45 @@ def diagnose(
 
 
 @app.command()
-def schema(
-    what: Annotated[str, typer.Argument(metavar="plan|job|assembly", help="Which file or output.")],
+def quote(
+    job: JobPath,
+    at: Annotated[
+        int | None,
+        typer.Option(
+            "--at", min=50, max=99, help="Of 100 such jobs, how many keep to the time sold. Default: the firm's."
+        ),
+    ] = None,
+    date: Annotated[
+        datetime | None, typer.Option("--date", formats=["%Y-%m-%d"], help="The day of the quote; printed.")
+    ] = None,
+    valid_until: Annotated[
+        datetime | None, typer.Option("--valid-until", formats=["%Y-%m-%d"], help="The last day on which it holds.")
+    ] = None,
+    as_json: AsJson = False,
+    out: MaybeOut = None,
+    paper: PaperSize = "A4",
+    seconds: Limit = None,
 ) -> None:
-    """Print the JSON Schema of a plan, a job or an assembly."""
+    """Give a job a fixed price, line by line, with the risk that it carries."""
+    from splitpin.cli.quote import run
+
+    run(
+        job,
+        at=at,
+        date=None if date is None else date.date(),
+        valid_until=None if valid_until is None else valid_until.date(),
+        as_json=as_json,
+        out=out,
+        paper=paper,
+        seconds=seconds,
+    )
+
+
+@app.command()
+def schema(
+    what: Annotated[str, typer.Argument(metavar="plan|quote|job|assembly", help="Which file or output.")],
+) -> None:
+    """Print the JSON Schema of a plan, a quote, a job or an assembly."""
     from splitpin.cli.schema import run
 
     run(what)

@@ -1,8 +1,7 @@
 """`splitpin show`."""
 
-import difflib
-
-from splitpin.cli.saying import answer, answer_json, say, stop_on_errors, usage
+from splitpin.cli.known import assembly_named
+from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
 from splitpin.planning.expand import offered
 from splitpin.reading import read_library
 from splitpin.records.assembly import Assembly, Component, Joint
@@ -11,12 +10,8 @@ from splitpin.records.assembly import Assembly, Component, Joint
 def run(name: str, *, as_json: bool) -> None:
     """Print what an assembly is made of and which tasks its components offer."""
     library, notices = read_library()
-    if name not in library.assemblies:
-        near = difflib.get_close_matches(name, library.assemblies, n=1)
-        hint = f"did you mean {near[0]}?" if near else "splitpin list shows what there is"
-        raise usage(f"there is no assembly {name}; {hint}")
+    assembly = assembly_named(name, library)
     say(notices)
-    assembly = library.assemblies[name]
     if as_json:
         answer_json(assembly.model_dump(mode="json"))
     else:
