@@ -1,5 +1,6 @@
 """One job to be priced: two people, a part, three washers, two consumables and a seal that an inspection decides on."""
 
+import datetime
 import math
 from dataclasses import dataclass
 from decimal import Decimal
@@ -143,3 +144,25 @@ def quoted(
     **keys: Any,
 ) -> Quote:
     return quote(plan, job or visit(), charges, prices, estimate, **keys)
+
+
+CLIP_BREAKS = PossibleEvent("clip-breaks", "broken clip", 0.126, 40.0, 320.0, ("clip", "oil"), (3,), "from memory")
+WEEPS = PossibleEvent("weeps", "joint that weeps", 0.004, 4.0, 900.0, ("washer", "clip"), (9,), "from memory")
+
+# Everything that a quote can show: tax by line to a tenth of a penny, a line without a price, events, dates, terms.
+EVERYTHING = quoted(
+    plan(tasks=("replace the motor head",)),
+    charges(
+        tax={"name": "VAT", "rate_percent": "17.5", "level": "line", "rounding": "down", "step": "0.001"},
+        included=["taking away the old head"],
+        excluded=["making good of decoration"],
+        terms=["payment within 14 days of the invoice"],
+    ),
+    {
+        **{name: price for name, price in PRICES.items() if name != "grease"},
+        "clip": Price(part="clip", cost=Decimal(2)),
+    },
+    estimate=Known(HOUR_AND_A_HALF, HOUR, events=(CLIP_BREAKS, WEEPS), visits=4),
+    date=datetime.date(2026, 11, 25),
+    valid_until=datetime.date(2026, 12, 24),
+)

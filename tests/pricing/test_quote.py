@@ -8,14 +8,25 @@ import datetime
 from decimal import Decimal
 
 import pytest
-from tests.pricing.job import ESTIMATE, HOUR, HOUR_AND_A_HALF, PRICES, Known, charges, plan, quoted, visit
+from tests.pricing.job import (
+    CLIP_BREAKS,
+    ESTIMATE,
+    HOUR,
+    HOUR_AND_A_HALF,
+    PRICES,
+    WEEPS,
+    Known,
+    charges,
+    plan,
+    quoted,
+    visit,
+)
 
 from splitpin.notices import Place
 from splitpin.pricing import quote, refusal
-from splitpin.records.plan import PlanNotice, Refusal
+from splitpin.records.plan import PlanNotice, PlanStop, Refusal
 from splitpin.records.prices import Price
 from splitpin.records.quote import Quote
-from splitpin.timing import PossibleEvent
 
 DAY = datetime.date(2026, 11, 25)
 
@@ -150,12 +161,9 @@ def test_the_firms_own_words_stand_for_the_catalogues() -> None:
 
 # -- what may go wrong
 
-BREAKS = PossibleEvent("clip-breaks", "broken clip", 0.126, 40.0, 320.0, ("clip", "oil"), (3,), "from memory")
-LEAKS = PossibleEvent("leak", "joint that weeps", 0.02, 18.0, 900.0, ("washer", "clip"), (9,), "from memory")
-
 
 def test_the_parts_of_an_event_are_contingent_and_its_time_is_in_the_price() -> None:
-    estimate = Known(HOUR_AND_A_HALF, HOUR, events=(BREAKS, LEAKS), visits=4)
+    estimate = Known(HOUR_AND_A_HALF, HOUR, events=(CLIP_BREAKS, WEEPS), visits=4)
     prices = {**PRICES, "clip": Price(part="clip", cost=Decimal(2), pack=4)}
     found = quoted(plan(), charges(), prices, estimate=estimate)
     assert [(line.title, line.only_if, line.amount) for line in found.contingent] == [
@@ -165,7 +173,7 @@ def test_the_parts_of_an_event_are_contingent_and_its_time_is_in_the_price() -> 
     ]
     assert [(event.title, event.chance_percent, event.each_s) for event in found.events] == [
         ("broken clip", 13, 320),
-        ("joint that weeps", 2, 900),
+        ("joint that weeps", 0, 900),
     ]
     assert (found.contingent_unpriced, found.time.visits) == (1, 4)
     assert found.total == quoted(plan(), charges()).total
@@ -173,7 +181,7 @@ def test_the_parts_of_an_event_are_contingent_and_its_time_is_in_the_price() -> 
 
 def test_what_an_event_uses_up_is_no_line_where_consumables_are_flat() -> None:
     goods = {"consumables": "flat", "flat": "6.50"}
-    found = quoted(plan(), charges(parts=goods), estimate=Known(HOUR_AND_A_HALF, HOUR, events=(BREAKS,)))
+    found = quoted(plan(), charges(parts=goods), estimate=Known(HOUR_AND_A_HALF, HOUR, events=(CLIP_BREAKS,)))
     assert [line.part for line in found.contingent] == ["gasket", "clip"]
 
 
@@ -228,6 +236,20 @@ def test_a_job_that_cannot_be_done_as_asked_is_not_quoted() -> None:
     assert stopped is not None and stopped.message == "J-7 is not quoted: nothing works"
     idle = refusal(plan(steps=()), Place("job.toml"))
     assert idle is not None and idle.message == "J-7 is not quoted: there is nothing to do"
+
+
+def test_an_emergency_is_not_quoted() -> None:
+    words = {
+        "id": "gas",
+        "title": "gas escape",
+        "words": "smell of gas",
+        "where": "title",
+        "call": "0800",
+        "origin": "x",
+    }
+    stopped = refusal(plan(stops=(PlanStop.model_validate({**words, "do": ("open windows",)}),)), Place("job.toml"))
+    assert stopped is not None
+    assert stopped.message == "J-7 is not quoted: it speaks of an emergency, which comes first"
 
 
 def test_the_same_input_gives_the_same_quote() -> None:

@@ -2,9 +2,12 @@
 
 from pathlib import Path
 
+from tests.pricing.job import EVERYTHING, visit
 from tests.sheets.circulator import FIRM, JOB, PLAN
 
 from splitpin.sheets import plan_text, step_sheet
+from splitpin.sheets.quote_page import quote_page
+from splitpin.sheets.quote_text import quote_text
 
 FOLDER = Path(__file__).resolve().parent / "golden"
 
@@ -15,6 +18,8 @@ def documents() -> dict[str, str]:
         "circulator-head.html": step_sheet(PLAN, JOB, FIRM),
         "circulator-head.txt": plan_text(PLAN) + "\n",
         "circulator-head-why.txt": plan_text(PLAN, why=True) + "\n",
+        "quote.html": quote_page(EVERYTHING, visit().firm, visit().job).partition("</style>\n")[2],
+        "quote.txt": quote_text(EVERYTHING) + "\n",
     }
 
 

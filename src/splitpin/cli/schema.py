@@ -6,7 +6,7 @@ from splitpin.cli.saying import answer_json, usage
 
 
 def run(what: str) -> None:
-    """Print the JSON Schema (draft 2020-12) of a plan, a job or an assembly."""
+    """Print the JSON Schema (draft 2020-12) of a plan, a quote, a job or an assembly."""
     models = _models()
     if what not in models:
         raise usage(f"there is no schema of {what}; there is one of {', '.join(models)}")
@@ -17,5 +17,6 @@ def _models() -> dict[str, type[BaseModel]]:
     from splitpin.records.assembly import Assembly
     from splitpin.records.job import JobFile
     from splitpin.records.plan import Plan
+    from splitpin.records.quote import Quote
 
-    return {"plan": Plan, "job": JobFile, "assembly": Assembly}
+    return {"plan": Plan, "quote": Quote, "job": JobFile, "assembly": Assembly}

@@ -99,7 +99,9 @@ def quote(
 def refusal(plan: Plan, place: Place) -> Notice | None:
     """Why the plan gives no price: it cannot be done as asked. None where it can."""
     errors = [notice for notice in plan.notices if notice.severity == "error"]
-    if plan.refused:
+    if plan.stops:
+        reason = "it speaks of an emergency, which comes first"
+    elif plan.refused:
         reason = f"it would leave out what is asked: {plan.refused[0].task} ({plan.refused[0].reason})"
     elif plan.status == "impossible" or errors:
         reason = errors[0].message if errors else "there is no plan for it"

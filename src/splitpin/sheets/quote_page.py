@@ -1,0 +1,18 @@
+"""The quote on paper, for the customer: what the firm alone should know of its risk is not on it."""
+
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
+from splitpin.records.quote import Quote
+from splitpin.sheets.paper import Paper, document
+from splitpin.sheets.quote_view import quote_view
+
+
+def quote_page(quote: Quote, firm: FirmFile, job: JobFile, *, paper: Paper = "A4") -> str:
+    """The quote as one HTML text that loads nothing from anywhere; same input, same text.
+
+    `firm` and `job` are those of the quote; they add the telephone number and the site. Raises ValueError for a paper
+    size that is neither A4 nor Letter.
+    """
+    site = tuple(line for line in (job.site.name, job.site.address) if line)
+    phone = firm.firm.phone or ""
+    return document("quote.html.j2", paper=paper, foot=quote.job, quote=quote_view(quote), site=site, phone=phone)
