@@ -8,7 +8,8 @@ import typer
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
 from splitpin.cli.document import checked, write_document
-from splitpin.cli.planned import as_notices, visit_of
+from splitpin.cli.plan import print_plan
+from splitpin.cli.planned import as_notices, leave, stopped, visit_of
 from splitpin.cli.saying import answer, say
 from splitpin.faults.diagnose import diagnose
 from splitpin.units import counted
@@ -22,6 +23,14 @@ def run(job: Path, *, as_json: bool, out: Path | None, paper: str, seconds: floa
     if out is not None:
         checked(out, paper=paper)
     visit, notices = visit_of(job)
+    if (stop_page := stopped(visit, notices)) is not None:
+        say(as_notices(stop_page.notices))
+        print_plan(stop_page, as_json=as_json, why=False)
+        if out is not None:
+            from splitpin.sheets import step_sheet
+
+            write_document(out, step_sheet(stop_page, visit.job, visit.firm, paper=cast("Paper", paper)))
+        leave(stop_page)
     with budget(seconds) as stop:
         diagnosis = diagnose(visit, stop=stop, said=notices)
     say(as_notices(diagnosis.notices))

@@ -4,15 +4,21 @@ from pathlib import Path
 
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer
+from splitpin.records.plan import Plan
 
 
 def run(job: Path, *, as_json: bool, why: bool, seconds: float | None) -> None:
     """Print the plan of a job as text for 80 columns or as JSON."""
     _, plan = planned(job, seconds)
+    print_plan(plan, as_json=as_json, why=why)
+    leave(plan)
+
+
+def print_plan(plan: Plan, *, as_json: bool, why: bool) -> None:
+    """A plan to stdout."""
     if as_json:
         answer(plan.model_dump_json(indent=2))
     else:
         from splitpin.sheets import plan_text
 
         answer(plan_text(plan, why=why))
-    leave(plan)

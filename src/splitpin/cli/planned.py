@@ -10,7 +10,7 @@ from splitpin.cli.budget import budget
 from splitpin.cli.saying import say, stop_on_errors
 from splitpin.hardware import unreadable
 from splitpin.notices import Notice, Place, in_order
-from splitpin.planning import plan_visit
+from splitpin.planning import plan_visit, stops_for_emergency
 from splitpin.reading import read_visit
 from splitpin.readings import misused_by_job, misused_by_proofs
 from splitpin.records.library import Visit
@@ -39,6 +39,11 @@ def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:
         plan = plan_visit(visit, stop=stop, said=notices)
     say(as_notices(plan.notices))
     return visit, plan
+
+
+def stopped(visit: Visit, said: tuple[Notice, ...]) -> Plan | None:
+    """The plan that is none, where the job speaks of an emergency; nothing is searched for."""
+    return plan_visit(visit, said=said) if stops_for_emergency(visit) else None
 
 
 def as_notices(rows: Iterable[PlanNotice]) -> tuple[Notice, ...]:

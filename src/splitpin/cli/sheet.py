@@ -15,7 +15,7 @@ def run(job: Path, out: Path, *, paper: str, pocket: bool, language: str, second
     if pocket and out.suffix.lower() == ".pdf":
         raise usage("--pocket makes a page for the phone: name a file that ends in .html")
     visit, plan = planned(job, seconds)
-    if pocket:
+    if pocket and not plan.stops:
         from splitpin.sheets.language import Words
         from splitpin.sheets.pocket import pocket_sheet
 
@@ -23,5 +23,5 @@ def run(job: Path, out: Path, *, paper: str, pocket: bool, language: str, second
     else:
         html = step_sheet(plan, visit.job, visit.firm, paper=cast(Paper, paper))
     write_document(out, html)
-    answer(f"{out}: {len(plan.steps)} steps, {plan.status}")
+    answer(f"{out}: " + ("stop page, no plan" if plan.stops else f"{len(plan.steps)} steps, {plan.status}"))
     leave(plan)

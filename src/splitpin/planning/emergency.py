@@ -53,6 +53,11 @@ def spoken_of(visit: Visit) -> tuple[Found, ...]:
     return tuple(found)
 
 
+def stops_for_emergency(visit: Visit) -> bool:
+    """Whether the job speaks of an emergency that nobody has ruled out, so that nothing may be planned or diagnosed."""
+    return visit.job.job.emergency_ruled_out is None and bool(spoken_of(visit))
+
+
 def stops(found: tuple[Found, ...], visit: Visit) -> tuple[PlanStop, ...]:
     """What the stop page says of each."""
     return tuple(

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Literal, get_args
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan
+from splitpin.sheets.stop import stop_view
 from splitpin.sheets.view import view
 from splitpin.sheets.wording import visible
 
@@ -21,9 +22,11 @@ _FOOT_LENGTH = 60  # characters of the job reference that fit the foot of a page
 def step_sheet(plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
     """The step sheet of `plan` as one HTML text that loads nothing from anywhere; same input, same text.
 
-    `job` and `firm` are those that the plan was made from. An impossible plan gives a sheet that says so and why.
-    Raises ValueError for a paper size that is neither A4 nor Letter.
+    `job` and `firm` are those that the plan was made from. An impossible plan gives a sheet that says so and why; one
+    that stops for an emergency gives the stop page. Raises ValueError for a paper size that is neither A4 nor Letter.
     """
+    if plan.stops:
+        return document("stop-page.html.j2", paper=paper, foot=plan.job, page=stop_view(plan, job, firm))
     return document("step-sheet.html.j2", paper=paper, foot=plan.job, sheet=view(plan, job, firm))
 
 

@@ -3,8 +3,8 @@
 from collections.abc import Iterable, Iterator
 from textwrap import wrap
 
-from splitpin.records.plan import Plan, PlanPart, PlanProof, StepCaution
-from splitpin.sheets import wording
+from splitpin.records.plan import Plan, PlanCalculation, PlanPart, PlanProof, StepCaution
+from splitpin.sheets import stop, wording
 from splitpin.sheets.running import Line, running
 from splitpin.units import clock
 
@@ -20,6 +20,8 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
     `why` adds under each step, tool, part and proof the rules that put it there. Notices are not part of the text.
     """
     width = max(width, _NARROWEST)
+    if plan.stops:
+        return wording.visible("\n".join(_stop_lines(plan, width)))
     blocks = [
         _head(plan, width),
         _section("Tasks", (_wrapped(wording.sentence(task), width) for task in plan.tasks)),
@@ -33,8 +35,21 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
         _section("Seals, parts and consumables", (_part(part, width, why) for part in plan.parts)),
         *_steps(plan, width, why),
         _section("Proofs", (_proof(plan, proof, width, why) for proof in plan.proofs)),
+        _section("Worked out for this job", (_calculation(row, width, _INDENT) for row in plan.calculations)),
     ]
     return wording.visible("\n\n".join("\n".join(block) for block in blocks if block))
+
+
+def _stop_lines(plan: Plan, width: int) -> Iterator[str]:
+    """The stop page for the terminal."""
+    yield from (*_wrapped(f"{plan.job}: {plan.title}", width, ""), "", stop.HEADING.upper())
+    for row in plan.stops:
+        block = stop.stop_block(row)
+        yield from ("", *_wrapped(f"{block.title}. {block.said}", width, "", ""), *_wrapped(stop.CALLER, width))
+        for number, line in enumerate(block.do, 1):
+            yield from _wrapped(line, width, f"{number:>4}  ", _STEP_INDENT)
+        yield from (*_wrapped(block.call, width), *_wrapped(f"Advice: {block.origin}", width))
+    yield from ("", *_wrapped(stop.FIRST, width, "", ""), *_wrapped(stop.AFTERWARDS, width, "", ""))
 
 
 def _head(plan: Plan, width: int) -> list[str]:
@@ -50,6 +65,7 @@ def _head(plan: Plan, width: int) -> list[str]:
             "",
         ),
         *_wrapped(wording.sentence(wording.how_proved(plan)) + ".", width, ""),
+        *(_wrapped(f"Emergency ruled out: {plan.ruled_out}", width, "") if plan.ruled_out else []),
     ]
 
 
@@ -128,6 +144,7 @@ def _step(plan: Plan, line: Line, width: int, why: bool) -> list[str]:
     ]
     under = [
         "; ".join(details),
+        step.lift or "",
         wording.torque_words(step) or "",
         *wording.seal_words(plan, step),
         f"Write down: {step.record}" if step.record else "",
@@ -150,8 +167,23 @@ def _proof(plan: Plan, proof: PlanProof, width: int, why: bool) -> list[str]:
         source = wording.limit_source(reading)
         text = f"{wording.sentence(reading.title)}: {wording.limit_words(reading)}" + (f" ({source})" if source else "")
         lines += _wrapped(text, width, deeper)
+    for calculation in proof.calculations:
+        lines += _calculation(calculation, width, deeper)
     lines += _wrapped(f"If it fails: {proof.failure}", width, deeper)
     if why:
         for reason in proof.because:
             lines += _wrapped(f"because {reason}", width, deeper)
     return lines
+
+
+def _calculation(row: PlanCalculation, width: int, indent: str) -> list[str]:
+    lines = _wrapped(f"Work out: {row.title}", width, indent)
+    for one in row.inputs:
+        known = wording.input_words(one) or f"… {one.unit}".rstrip()
+        lines += _wrapped(f"{one.title}, {one.name}: {known}", width, indent * 2)
+    for figure in row.figures:
+        verdict = wording.verdict_words(figure)
+        text = f"{wording.sentence(figure.title)} = {wording.figure_words(figure) or f'… {figure.unit}'.rstrip()}"
+        lines += _wrapped(text + (f" ({verdict})" if verdict else ""), width, indent * 2)
+    tail = [row.outside, row.formula, f"Source: {row.source}", row.note]
+    return [*lines, *(line for text in tail if text for line in _wrapped(wording.sentence(text), width, indent * 2))]

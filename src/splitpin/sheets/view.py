@@ -5,18 +5,18 @@ safety messages, gravest first; the steps; the proofs with room for their readin
 """
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
-from splitpin.records.plan import Plan, PlanPart, PlanProof, PlanTool, StepCaution
+from splitpin.records.plan import Plan, PlanCalculation, PlanPart, PlanProof, PlanTool, StepCaution
 from splitpin.sheets import wording
 from splitpin.sheets.position_map import PositionMap, position_map
 from splitpin.sheets.reasons import Reason, reasons
 from splitpin.sheets.removal_map import RemovalMap, removal_map
 from splitpin.sheets.running import Line, running
 from splitpin.sheets.timeline import TimeLine, time_line
-from splitpin.units import clock
+from splitpin.units import clock, listed
 
 # Printed where it matters (proofs, tool list, header, refusals), so not said again among the notices.
 _SAID_ELSEWHERE = ("limit-not-set", "tool-not-owned", "not-proved", "closed-to")
@@ -81,6 +81,30 @@ class ReadingRow:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Slot:
+    """A place in a calculation: what is known, or a box to fill in where `text` is empty."""
+
+    label: str
+    name: str = ""
+    text: str
+    unit: str
+    remark: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Worked:
+    """A calculation: what goes in, what comes out, and by which formula from where."""
+
+    title: str
+    inputs: tuple[Slot, ...]
+    figures: tuple[Slot, ...]
+    outside: str
+    formula: str
+    source: str
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class ProofBlock:
     """A proof; without readings, its title alone is passed or failed."""
 
@@ -88,6 +112,7 @@ class ProofBlock:
     when: str
     joints: str
     readings: tuple[ReadingRow, ...]
+    worked: tuple[Worked, ...]
     failure: str
 
 
@@ -120,6 +145,7 @@ class StepSheet:
     steps: tuple[StepRow, ...]
     rest: str | None
     proofs: tuple[ProofBlock, ...]
+    worked: tuple[Worked, ...]
     reasons: tuple[Reason, ...]
 
 
@@ -160,6 +186,7 @@ def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
         steps=tuple(_step_row(plan, line) for line in course.lines),
         rest=wording.idle_words(course.rest) if course.rest else None,
         proofs=tuple(_proof_block(plan, proof) for proof in plan.proofs),
+        worked=tuple(_worked(row, row.title) for row in plan.calculations),
         reasons=reasons(plan),
     )
 
@@ -173,6 +200,8 @@ def _facts(plan: Plan, job: JobFile) -> tuple[Fact, ...]:
         ("Contact", site.contact or ""),
         ("Access", site.access or ""),
         ("Notes", site.notes),
+        ("Report", job.job.report),
+        ("Ruled out", plan.ruled_out and f"Emergency: {plan.ruled_out}"),
         ("People", wording.people_words(plan.people)),
         ("Licences", "; ".join(licence.person for licence in plan.licences) or "None"),
     )
@@ -215,7 +244,8 @@ def _front_message(plan: Plan, caution: StepCaution) -> Message:
 def _step_row(plan: Plan, line: Line) -> StepRow:
     step = line.step
     titles = wording.tool_titles(plan)
-    notes = [wording.people_words(step.people)] if step.people > 1 else []
+    notes = [wording.people_words(step.people)] if step.people > 1 and not step.lift else []
+    notes += [step.lift] if step.lift else []
     notes += [torque] if (torque := wording.torque_words(step)) else []
     notes += wording.seal_words(plan, step)
     return StepRow(
@@ -258,5 +288,42 @@ def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
         when=wording.proof_words(plan, proof),
         joints=", ".join(wording.spoken(joint) for joint in proof.joints),
         readings=tuple(rows),
+        worked=tuple(_of_readings(proof)),
         failure=proof.failure,
+    )
+
+
+def _of_readings(proof: PlanProof) -> Iterable[Worked]:
+    """The calculations of a proof; what one has said of its formula and source, another of the same kind does not."""
+    titles = {reading.id: reading.title for reading in proof.readings}
+    first: dict[str, str] = {}
+    for row in proof.calculations:
+        about = listed([titles[reading] for reading in row.readings])
+        worked = _worked(row, about)
+        if row.name in first:
+            worked = replace(worked, formula=f"as for {first[row.name]}", source="", note="")
+        first.setdefault(row.name, about)
+        yield worked
+
+
+def _worked(row: PlanCalculation, title: str) -> Worked:
+    return Worked(
+        title=wording.sentence(title),
+        inputs=tuple(
+            Slot(label=wording.sentence(one.title), name=one.name, text=wording.input_words(one), unit=one.unit)
+            for one in row.inputs
+        ),
+        figures=tuple(
+            Slot(
+                label=wording.sentence(figure.title),
+                text=wording.figure_words(figure),
+                unit=figure.unit if figure.unit != "ratio" else "",
+                remark=wording.verdict_words(figure),
+            )
+            for figure in row.figures
+        ),
+        outside=wording.sentence(row.outside or ""),
+        formula=row.formula,
+        source=row.source,
+        note=row.note or "",
     )

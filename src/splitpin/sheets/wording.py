@@ -6,7 +6,17 @@ from collections import Counter
 from collections.abc import Iterable
 
 from splitpin.readings import NOT_SET
-from splitpin.records.plan import Plan, PlanCondition, PlanPart, PlanProof, PlanReading, Step, StepCaution
+from splitpin.records.plan import (
+    Plan,
+    PlanCondition,
+    PlanFigure,
+    PlanInput,
+    PlanPart,
+    PlanProof,
+    PlanReading,
+    Step,
+    StepCaution,
+)
 from splitpin.sheets.running import Idle, Line
 from splitpin.units import clock, counted, listed, number
 
@@ -190,6 +200,30 @@ def limit_source(reading: PlanReading) -> str:
 def unit_words(reading: PlanReading) -> str:
     """What is written behind the figure: a ratio has no unit."""
     return "" if reading.unit == "ratio" else reading.unit
+
+
+def input_words(one: PlanInput) -> str:
+    """What is known of an input: its value, or the reading that it is; empty where it must be filled in."""
+    if one.reading is not None:
+        return f"as read: {one.reading}"
+    if one.value is None:
+        return ""
+    return f"{one.value} {one.unit}".rstrip() + (" (usual)" if one.by_default else "")
+
+
+def figure_words(figure: PlanFigure) -> str:
+    """A result with its unit; empty where it cannot be worked out yet."""
+    if figure.value is None:
+        return ""
+    return figure.value if figure.unit in ("", "ratio") else f"{figure.value} {figure.unit}"
+
+
+def verdict_words(figure: PlanFigure) -> str:
+    """The limit of a result and whether it is kept; empty where none belongs to it, or nothing is worked out yet."""
+    if figure.limit is None:
+        return ""
+    kept = {True: ": passes", False: ": does not pass", None: ""}[figure.passes]
+    return figure.limit + kept
 
 
 def people_words(people: int) -> str:

@@ -1,0 +1,74 @@
+"""The stop page: one page in place of a step sheet where a job speaks of an emergency."""
+
+from dataclasses import dataclass
+
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
+from splitpin.records.plan import Plan, PlanStop
+from splitpin.sheets import wording
+
+HEADING = "Stop: no work is planned"
+CALLER = "Tell the caller now, in this order:"
+FIRST = "The emergency service, the supplier and local law come first. Where they say otherwise, follow them."
+AFTERWARDS = "When it is over, write into the job who ruled it out and how (emergency_ruled_out); then plan it."
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StopBlock:
+    """One emergency: what was said and where, what is done, whom to call, where the advice comes from."""
+
+    title: str
+    said: str
+    do: tuple[str, ...]
+    call: str
+    origin: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StopPage:
+    """Everything on the page, in the order in which it is printed."""
+
+    firm: str
+    phone: str | None
+    reference: str
+    title: str
+    heading: str
+    caller: str
+    blocks: tuple[StopBlock, ...]
+    first: str
+    facts: tuple[tuple[str, str], ...]
+    afterwards: str
+
+
+def stop_view(plan: Plan, job: JobFile, firm: FirmFile) -> StopPage:
+    """The page of a plan that has `stops`."""
+    site = job.site
+    facts = (
+        ("Report", job.job.report),
+        ("Site", ", ".join(line for line in (site.name, site.address) if line)),
+        ("Contact", site.contact),
+        ("Plant", wording.sentence(plan.assembly_title)),
+    )
+    return StopPage(
+        firm=firm.firm.title,
+        phone=firm.firm.phone,
+        reference=plan.job,
+        title=plan.title,
+        heading=HEADING,
+        caller=CALLER,
+        blocks=tuple(stop_block(stop) for stop in plan.stops),
+        first=FIRST,
+        facts=tuple((label, text) for label, text in facts if text),
+        afterwards=AFTERWARDS,
+    )
+
+
+def stop_block(stop: PlanStop) -> StopBlock:
+    """One emergency in words, for paper and terminal alike."""
+    return StopBlock(
+        title=stop.title,
+        said=f"{wording.sentence(stop.where)} says \u201c{stop.words}\u201d.",
+        do=stop.do,
+        call=wording.sentence(stop.call) + ".",
+        origin=stop.origin,
+    )

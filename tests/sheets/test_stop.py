@@ -1,0 +1,59 @@
+"""The stop page: one page, the same words on paper and terminal, nothing of a plan."""
+
+from tests.sheets.circulator import FIRM, JOB, PLAN
+
+from splitpin.records.plan import PlanStop, Times
+from splitpin.sheets import plan_text, step_sheet
+
+STOP = PlanStop(
+    id="gas-escape",
+    title="Smell of gas",
+    words="smell of <gas>",
+    where="the report",
+    do=("Use no flame.", "Get everybody out."),
+    call="enter your gas emergency number in firm.toml",
+    origin="common practice",
+)
+STOPPED = PLAN.model_copy(
+    update={
+        "status": "impossible",
+        "stops": (STOP,),
+        "steps": (),
+        "proofs": (),
+        "tools": (),
+        "parts": (),
+        "conditions": (),
+        "cautions": (),
+        "tasks": (),
+        "times": Times(hands_on_s=0, waiting_s=0, elapsed_s=0),
+    }
+)
+
+
+def test_the_page_says_what_to_do_in_order_and_whom_to_call() -> None:
+    page = step_sheet(STOPPED, JOB, FIRM)
+    places = [
+        page.index(words)
+        for words in (
+            "Stop: no work is planned</h1>",
+            "The report says \u201csmell of &lt;gas&gt;\u201d.",
+            "<li>Use no flame.</li>",
+            "<li>Get everybody out.</li>",
+            "Enter your gas emergency number in firm.toml.",
+            "Advice: common practice",
+            "emergency_ruled_out",
+        )
+    ]
+    assert places == sorted(places)
+
+
+def test_the_page_has_nothing_of_a_step_sheet() -> None:
+    page = step_sheet(STOPPED, JOB, FIRM)
+    assert "<table" not in page and "Close-out" not in page and "Tools" not in page
+
+
+def test_the_terminal_says_the_same() -> None:
+    text = " ".join(plan_text(STOPPED).split())
+    assert "STOP: NO WORK IS PLANNED" in text
+    assert "1 Use no flame. 2 Get everybody out. Enter your gas emergency number in firm.toml." in text
+    assert all(len(line) <= 80 for line in plan_text(STOPPED).splitlines())
