@@ -74,7 +74,7 @@ def lower_bound(problem: Problem) -> int:
     if original is None:
         raise ValueError("the operations wait for each other in a cycle")
     precedence = Precedence(after, original, _seconds(problem))
-    search = Waits(_hands(problem, precedence), precedence)
+    search = Waits(_hands(problem, precedence), precedence, quick=True)
     return search.bound(search.start())
 
 

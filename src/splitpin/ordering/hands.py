@@ -15,8 +15,38 @@ FORBIDDEN = 1 << 60
 """More than any sum of seconds: marks a change-over that is not allowed."""
 
 
-class ToolsAndPositions:
-    """Stances of an OrderingProblem: tool set index times the number of positions, plus the position."""
+class Stances:
+    """What operations need, by kind (index of a tool set, of a position, -1 for none), and what a change costs.
+
+    A stance is the kind of tools held times the number of positions, plus the position.
+    """
+
+    def __init__(
+        self,
+        tool_kinds: Sequence[int],
+        place_kinds: Sequence[int],
+        pickup_s: Sequence[Sequence[int]],
+        travel_s: Sequence[Sequence[int]],
+        start: int,
+    ) -> None:
+        self.tool_kinds, self.place_kinds = tool_kinds, place_kinds
+        self.pickup_s, self.travel_s = pickup_s, travel_s
+        self.places = len(travel_s)
+        self.start = start
+        self._steps: dict[int, list[int]] = {}
+
+    def steps(self, stance: int) -> list[int]:
+        """Seconds from a stance to each other one."""
+        known = self._steps.get(stance)
+        if known is None:
+            held, place = divmod(stance, self.places)
+            travel = self.travel_s[place]
+            known = self._steps[stance] = [pickup + way for pickup in self.pickup_s[held] for way in travel]
+        return known
+
+
+class ToolsAndPositions(Stances):
+    """The stances of an OrderingProblem."""
 
     metric = True  # going round by another stance is never quicker, and an operation can leave the stance as it is
 
@@ -24,21 +54,20 @@ class ToolsAndPositions:
         operations = [problem.operations[index] for index in precedence.original]
         self.seconds = [operation.seconds for operation in operations]
         sets: dict[tuple[int, ...], int] = {tuple(sorted(problem.start_tools)): 0}
-        self.tool_kinds = [
+        tool_kinds = [
             sets.setdefault(tuple(sorted(operation.tools)), len(sets)) if operation.tools else -1
             for operation in operations
         ]
-        self.place_kinds = [-1 if operation.position is None else operation.position for operation in operations]
-        self.pickup_s = [
-            [sum(problem.pickup_s[tool] for tool in new if tool not in held) for new in sets] for held in sets
-        ]
-        self.travel_s: Sequence[Sequence[int]] = problem.travel_s or ((0,),)
-        self.places = len(self.travel_s)
-        self.start = problem.start_position
+        super().__init__(
+            tool_kinds,
+            [-1 if operation.position is None else operation.position for operation in operations],
+            [[sum(problem.pickup_s[tool] for tool in new if tool not in held) for new in sets] for held in sets],
+            problem.travel_s or ((0,),),
+            problem.start_position,
+        )
         self.least_pickups = LeastChanges(self.tool_kinds, self.pickup_s, precedence.ancestors)
         self.least_travel = LeastChanges(self.place_kinds, self.travel_s, precedence.ancestors)
         self._rows: dict[int, tuple[list[int], list[int]]] = {}
-        self._steps: dict[int, list[int]] = {}
         self._no_tools = sum(1 << index for index, kind in enumerate(self.tool_kinds) if kind < 0)
         self._no_place = sum(1 << index for index, kind in enumerate(self.place_kinds) if kind < 0)
 
@@ -61,15 +90,6 @@ class ToolsAndPositions:
             known = self._rows[stance] = costs, nexts
         return known
 
-    def steps(self, stance: int) -> list[int]:
-        """Seconds from a stance to each other one."""
-        known = self._steps.get(stance)
-        if known is None:
-            held, place = divmod(stance, self.places)
-            travel = self.travel_s[place]
-            known = self._steps[stance] = [pickup + way for pickup in self.pickup_s[held] for way in travel]
-        return known
-
     def useful(self, idle: int) -> int:
         """The operations that fetch something which one of these (a set) could lean on."""
         everything = (1 << len(self.seconds)) - 1
@@ -83,18 +103,23 @@ class ToolsAndPositions:
         first: an operation before all of them, done before any of them; None for one of them, whose set-up is left out.
         """
         done = ~members & (1 << len(self.seconds)) - 1
+        held, places = self.at_first(members, precedence, first)
+        return min(self.least_pickups(done, kind) for kind in held) + min(
+            self.least_travel(done, kind) for kind in places
+        )
+
+    def at_first(self, members: int, precedence: Precedence, first: int | None) -> tuple[list[int], list[int]]:
+        """The kinds of tools and the positions that can be at hand when the first of the members begins; as above."""
+        done = ~members & (1 << len(self.seconds)) - 1
         if first is None:
             before = done | sum(1 << index for index in bits(members) if not precedence.before[index] & members)
         else:
             before = done & ~precedence.descendants[first]
         held = self._may_be(self.tool_kinds, self.start // self.places, before, first)
-        places = self._may_be(self.place_kinds, self.start % self.places, before, first)
-        return min(self.least_pickups(done, kind) for kind in held) + min(
-            self.least_travel(done, kind) for kind in places
-        )
+        return held, self._may_be(self.place_kinds, self.start % self.places, before, first)
 
     @staticmethod
-    def _may_be(kinds: list[int], start: int, before: int, first: int | None) -> list[int]:
+    def _may_be(kinds: Sequence[int], start: int, before: int, first: int | None) -> list[int]:
         """The kinds that can be at hand after operations of which these (a set) may be the last."""
         if first is not None and kinds[first] >= 0:
             return [kinds[first]]

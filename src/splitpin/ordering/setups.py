@@ -17,7 +17,7 @@ from collections.abc import Callable, Iterator
 
 from splitpin.ordering.bundles import bundles
 from splitpin.ordering.changes import Blocks, LeastChanges
-from splitpin.ordering.hands import ToolsAndPositions
+from splitpin.ordering.hands import Stances
 from splitpin.ordering.precedence import bits
 
 MOST_REMEMBERED = 5_000_000
@@ -33,7 +33,7 @@ Visit = tuple[int, int, Blocks]
 class Setups:
     """One search. Cost: states times visits open at once; states grow with the sets of bundles that can be done."""
 
-    def __init__(self, hands: ToolsAndPositions, ancestors: list[int]) -> None:
+    def __init__(self, hands: Stances, ancestors: list[int]) -> None:
         self._bundles = bundles(hands.tool_kinds, hands.place_kinds, ancestors)
         self._hands = hands
         self._places = hands.places

@@ -21,7 +21,8 @@ import heapq
 from collections.abc import Callable
 from typing import NamedTuple
 
-from splitpin.ordering.hands import FORBIDDEN, Hands
+from splitpin.ordering.hands import FORBIDDEN, Hands, Pairwise
+from splitpin.ordering.parts import least_setups
 from splitpin.ordering.precedence import Precedence, bits
 
 MOST_LABELS = 1_000_000
@@ -55,8 +56,9 @@ class Standing(NamedTuple):
 class Waits:
     """One search over labels. Cost: grows with the sets that can be done, times stances, times waits running."""
 
-    def __init__(self, hands: Hands, precedence: Precedence) -> None:
+    def __init__(self, hands: Hands, precedence: Precedence, *, quick: bool = False) -> None:
         self.hands, self.precedence = hands, precedence
+        self._quick = quick  # bounds at sight: for who asks for the first bound alone
         self.everything = (1 << precedence.size) - 1
         self.waiters = [index for index, lags in enumerate(precedence.lags) if lags]
         self._slot = {index: slot for slot, index in enumerate(self.waiters)}
@@ -107,13 +109,19 @@ class Waits:
         known = self._within.get(members)
         if known is None:
             work = sum(self.hands.seconds[index] for index in bits(members))
-            known = self._within[members] = work + self.hands.within(members, self.precedence)
+            known = self._within[members] = work + self._setups(members)
         return known
 
     def _work_after(self, first: int, members: int) -> int:
         """Least seconds from the end of an operation to the end of others (a set, not empty) that all come after it."""
         work = sum(self.hands.seconds[index] for index in bits(members))
-        return work + self.hands.within(members, self.precedence, first)
+        return work + self._setups(members, first)
+
+    def _setups(self, members: int, first: int | None = None) -> int:
+        """Least seconds of set-ups of a part, as in `hands.within`; in a search those that follow a wait in full."""
+        if self._quick or isinstance(self.hands, Pairwise) or (first is not None and first not in self._slot):
+            return self.hands.within(members, self.precedence, first)
+        return least_setups(self.hands, self.precedence, members, first)
 
     def _standing(self, done: int) -> Standing:
         known = self._standings.get(done)
