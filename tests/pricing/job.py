@@ -147,7 +147,8 @@ def quoted(
 
 
 CLIP_BREAKS = PossibleEvent("clip-breaks", "broken clip", 0.126, 40.0, 320.0, ("clip", "oil"), (3,), "from memory")
-WEEPS = PossibleEvent("weeps", "joint that weeps", 0.004, 4.0, 900.0, ("washer", "clip"), (9,), "from memory")
+WEEPS = PossibleEvent("weeps", "joint that weeps", 0.02, 18.0, 900.0, ("washer", "clip"), (9,), "from memory")
+RARE = PossibleEvent("rare", "thread that spoils", 0.0099, 8.0, 800.0, ("nut",), (9,), "from memory")
 
 # Everything that a quote can show: tax by line to a tenth of a penny, a line without a price, events, dates, terms.
 EVERYTHING = quoted(
@@ -162,7 +163,7 @@ EVERYTHING = quoted(
         **{name: price for name, price in PRICES.items() if name != "grease"},
         "clip": Price(part="clip", cost=Decimal(2)),
     },
-    estimate=Known(HOUR_AND_A_HALF, HOUR, events=(CLIP_BREAKS, WEEPS), visits=4),
+    estimate=Known(HOUR_AND_A_HALF, HOUR, events=(CLIP_BREAKS, WEEPS, RARE), visits=4),
     date=datetime.date(2026, 11, 25),
     valid_until=datetime.date(2026, 12, 24),
 )

@@ -20,6 +20,8 @@ from splitpin.timing import Spread
 from splitpin.units.currencies import CURRENCIES
 from splitpin.units.money import rounded
 
+_RARE = 0.01  # what is less likely is not listed, and the firm bears its parts too; our own rule
+
 
 def quote(
     plan: Plan,
@@ -49,7 +51,8 @@ def quote(
     parts, no_price = part_lines(plan, tariff)
     labour = labour_lines(sold.charged_min, plan.people, tariff, return_visit=job.return_visit)
     lines = _taxed((*labour, *travel, *parts), tariff)
-    contingent, no_contingent_price = contingent_lines(plan, tariff, estimate.events, visit.library.parts)
+    events = [event for event in estimate.events if event.chance >= _RARE]
+    contingent, no_contingent_price = contingent_lines(plan, tariff, events, visit.library.parts)
     contingent = _taxed(contingent, tariff)
     net = sum(_amounts(lines), Decimal(0) * tariff.smallest)
     markup, margin = markup_and_margin(charges.parts)
@@ -76,7 +79,7 @@ def quote(
                 chance_percent=whole_percent(event.chance),
                 each_s=whole_seconds(event.each_s),
             )
-            for event in estimate.events
+            for event in events
         ),
         lines=lines,
         unpriced=len(lines) - len(_amounts(lines)),

@@ -65,7 +65,7 @@ class SoldTime(_Row):
 
 
 class QuoteEvent(_Row):
-    """Something that may go wrong, the time of which is in the price: its chance, and the time when it happens once."""
+    """Something that may well go wrong, the time of which is in the price: its chance, and the time it costs once."""
 
     id: str
     title: str

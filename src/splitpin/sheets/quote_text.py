@@ -34,7 +34,7 @@ def quote_text(quote: Quote, width: int = 80) -> str:
         ),
         _section("What the price means", (_wrapped(sentence, width) for sentence in view.meaning)),
         _section("Included", (_wrapped(line, width) for line in view.included)),
-        _section("Should it come to this, its time is in the price", (_wrapped(line, width) for line in view.covered)),
+        _section("Its time is in the price, should it happen", (_wrapped(line, width) for line in view.covered)),
         _section("Not included", (_wrapped(line, width) for line in view.excluded)),
         _section("Terms", (_wrapped(line, width) for line in view.terms)),
         _section("For the office", (_wrapped(line, width) for line in view.office)),
