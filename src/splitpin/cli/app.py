@@ -24,6 +24,12 @@ MaybeOut = Annotated[
 ]
 PaperSize = Annotated[str, typer.Option("--paper", help="A4 or Letter.")]
 InLanguage = Annotated[str, typer.Option("--language", help="Of the fixed words: en, de or es.")]
+StoreFile = Annotated[
+    Path | None,
+    typer.Option(
+        "--store", metavar="FILE", help="The record of visits. Default: records/visits.sqlite beside firm.toml."
+    ),
+]
 Limit = Annotated[
     float | None,
     typer.Option(
@@ -102,6 +108,22 @@ def sheet(
     run(job, out, paper=paper, pocket=pocket, language=language, seconds=seconds)
 
 
+@app.command("time")
+def time_(
+    job: JobPath,
+    at: Annotated[float, typer.Option("--at", help="Book so that this many of 100 visits end in time.")] = 80.0,
+    while_there: Annotated[
+        bool, typer.Option("--while-there", help="Plan every other task of the plant too: what it would add.")
+    ] = False,
+    as_json: AsJson = False,
+    seconds: Limit = None,
+) -> None:
+    """Tell how long a job takes and how sure that is, where the time goes, and what would change it."""
+    from splitpin.cli.time_command import run
+
+    run(job, at=at, while_there=while_there, as_json=as_json, seconds=seconds)
+
+
 @app.command()
 def diagnose(
     job: JobPath, as_json: AsJson = False, out: MaybeOut = None, paper: PaperSize = "A4", seconds: Limit = None
@@ -145,6 +167,45 @@ def quote(
         paper=paper,
         seconds=seconds,
     )
+
+
+@app.command()
+def record(
+    job: JobPath,
+    actual: Annotated[Path, typer.Option("--actual", metavar="FILE", help="The visit as it was: JSON or TOML.")],
+    store: StoreFile = None,
+    replace: Annotated[bool, typer.Option("--replace", help="In place of this job's visit of that day.")] = False,
+) -> None:
+    """Keep what a visit really took: later estimates and diagnoses learn from it."""
+    from splitpin.cli.record import run
+
+    run(job, actual, store=store, replace=replace)
+
+
+@app.command()
+def history(
+    store: Annotated[Path, typer.Argument(metavar="STORE", help="The file that `record` keeps.")],
+    export: Annotated[Path | None, typer.Option("--export", metavar="FILE.csv", help="Write the visits.")] = None,
+    take: Annotated[Path | None, typer.Option("--import", metavar="FILE.csv", help="Take visits in.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Show the visits on record and the pace they teach."""
+    from splitpin.cli.history import run
+
+    run(store, export=export, take=take, as_json=as_json)
+
+
+@app.command()
+def report(
+    job: JobPath,
+    actual: Annotated[Path, typer.Option("--actual", metavar="FILE", help="The visit as it was: JSON or TOML.")],
+    out: Out,
+    paper: PaperSize = "A4",
+) -> None:
+    """Write the service record of a visit: readings against limits, times, parts, signatures."""
+    from splitpin.cli.report import run
+
+    run(job, actual, out, paper=paper)
 
 
 @app.command()

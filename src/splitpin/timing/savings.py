@@ -23,10 +23,14 @@ _AT_ONCE = "in-no-time"
 
 
 class Saving(NamedTuple):
-    """What a change saves at least (s), and whether both plans are proved best."""
+    """What a change saves at least (s), and whether both plans are proved best.
+
+    `change` is "out-of-the-way" for a component, "in-no-time" for a joint; `title` names it, `id` is its own.
+    """
 
     change: str
     id: str
+    title: str
     saves_s: float
     proved: bool
 
@@ -39,30 +43,30 @@ def savings(plan: Plan, visit: Visit, hanging: dict[str, float], *, most: int = 
     """
     now = standard_seconds(plan.times, visit)
     found = []
-    for change, name, other in _changes(plan, visit, hanging):
+    for change, name, title, other in _changes(plan, visit, hanging):
         again = planned_again(other, QUESTIONS)
         if again is None:
             continue
         saved = now - standard_seconds(again.times, visit)
         if saved > 0:
-            found.append(Saving(change, name, saved, plan.status == again.status == "proved"))
+            found.append(Saving(change, name, title, saved, plan.status == again.status == "proved"))
     return tuple(sorted(found, key=lambda row: (-row.saves_s, row.id))[:most])
 
 
-def _changes(plan: Plan, visit: Visit, hanging: dict[str, float]) -> Iterator[tuple[str, str, Visit]]:
+def _changes(plan: Plan, visit: Visit, hanging: dict[str, float]) -> Iterator[tuple[str, str, str, Visit]]:
     components = [c for c in visit.assembly.component if c.id in {row.id for row in plan.opened.components}]
     joints = [joint for joint in visit.assembly.joint if joint.id in plan.opened.joints]
     for component in sorted(components, key=lambda row: -hanging.get(row.id, 0.0))[:TRIED]:
         other = with_assembly(visit, _out_of_the_way(visit.assembly, component.id), visit.library)
-        yield f"the {component.title} in nobody's way", component.id, other
+        yield "out-of-the-way", component.id, component.title, other
     for joint in sorted(joints, key=lambda row: -hanging.get(row.id, 0.0))[:TRIED]:
-        yield f"{_named(joint, visit)} undone and made up in no time", joint.id, _in_no_time(visit, joint)
+        yield "in-no-time", joint.id, _named(joint, visit), _in_no_time(visit, joint)
 
 
 def _named(joint: Joint, visit: Visit) -> str:
     titles = {component.id: component.title for component in visit.assembly.component}
     ends = " to ".join(titles.get(end, visit.assembly.assembly.frame) for end in joint.between)
-    return f"the joint {ends}" if joint.title is None else f"the {joint.title}"
+    return f"{ends} ({joint.title})" if joint.title else ends
 
 
 def _out_of_the_way(assembly: Assembly, name: str) -> Assembly:
