@@ -72,6 +72,12 @@ def test_a_whole_quote_without_contingent_lines_has_no_such_part() -> None:
         assert "to be confirmed" not in words
 
 
+def test_an_order_that_is_not_proved_best_is_told_the_office() -> None:
+    bounded = quoted(plan(status="bounded", gap_s=60), charges())
+    assert "The order of the work is the best found, not proved best" in quote_text(bounded)
+    assert "not proved best" not in quote_text(quoted(plan(), charges()))
+
+
 def test_what_files_say_is_printed_and_never_obeyed() -> None:
     price = PRICES["head"].model_copy(update={"description": HOSTILE})
     hostile = quoted(plan(tasks=(HOSTILE,)), charges(terms=[HOSTILE]), {**PRICES, "head": price})

@@ -4,7 +4,7 @@ import datetime
 from pathlib import Path
 from typing import cast
 
-from splitpin.cli.planned import leave, planned
+from splitpin.cli.planned import as_notices, leave, planned
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
 from splitpin.notices import Notice, Place
 from splitpin.reading import PRICES, read_prices
@@ -38,8 +38,6 @@ def run(
 
         checked(out, paper=paper)
     visit, plan = planned(job, seconds)
-    charges = _charges(visit)
-    prices, listed_in = _prices(job, visit)
     from splitpin.pricing import quote, refusal
     from splitpin.timing import estimate
 
@@ -47,6 +45,8 @@ def run(
     if wrong is not None:
         say([wrong])
         stop_on_errors([wrong])
+    charges = _charges(visit)
+    prices, listed_in = _prices(job, visit)
     found = quote(
         plan,
         visit,
@@ -58,7 +58,7 @@ def run(
         valid_until=valid_until,
         listed_in=listed_in,
     )
-    say(_notices(found))
+    say(as_notices(found.notices))
     if out is not None:
         _write(found, visit, out, paper)
     if as_json:
@@ -95,10 +95,6 @@ def _prices(job: Path, visit: Visit) -> tuple[dict[str, Price], Place]:
     say(notice for notice in notices if notice.severity != "note")
     stop_on_errors(notices)
     return prices, Place(printed(file, job))
-
-
-def _notices(found: Quote) -> list[Notice]:
-    return [Notice(row.code, row.message, Place(row.path, row.line, row.column), row.hint) for row in found.notices]
 
 
 def _write(found: Quote, visit: Visit, out: Path, paper: str) -> None:

@@ -211,6 +211,8 @@ def _office(quote: Quote) -> tuple[str, ...]:
         f"Parts: mark-up {_plain(quote.markup_percent)} % on cost, a margin of "
         f"{_plain(quote.margin_percent)} % of the price.",
     ]
+    if quote.plan_status == "bounded":
+        lines.append("The order of the work is the best found, not proved best: the job may take less.")
     lines += [
         f"{wording.sentence(event.title)}: {_chance(event.chance_percent)} of 100 jobs, {clock(event.each_s)} each."
         for event in quote.events
