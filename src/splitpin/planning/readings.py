@@ -66,13 +66,18 @@ def calculations(proof: Proof, plant: Plant) -> tuple[PlanCalculation, ...]:
 
 
 def others(proofs: Iterable[Proof], plant: Plant) -> tuple[PlanCalculation, ...]:
-    """What the job gives inputs for and no reading of these proofs is calculated by, in the order of the job."""
-    beside = {reading.calculated for proof in proofs for reading in proof.reading}
+    """What the job gives inputs for that no reading of these proofs makes use of, in the order of the job."""
+    wanting = [reading for proof in proofs for reading in proof.reading if reading.calculated is not None]
+    used = {(reading.calculated, name) for reading in wanting for name in _inputs(reading) - set(reading.inputs)}
     return tuple(
         _calculation(READINGS[name], plant, beside=(), boxed=True, taken={})
-        for name in plant.visit.job.readings
-        if name not in beside
+        for name, said in plant.visit.job.readings.items()
+        if not any((name, key) in used for key in said.typed)
     )
+
+
+def _inputs(reading: Reading) -> set[str]:
+    return {one.name for one in READINGS[reading.calculated].inputs} if reading.calculated is not None else set()
 
 
 def _calculation(
@@ -91,7 +96,7 @@ def _calculation(
         title=reading.title,
         readings=beside,
         inputs=inputs,
-        figures=_figures(reading, answer) if boxed or isinstance(answer, Answer) else (),
+        figures=_figures(reading, answer, bool(beside)) if boxed or isinstance(answer, Answer) else (),
         outside="; ".join(problem.message for problem in answer) if isinstance(answer, tuple) else None,
         formula=reading.formula,
         source=reading.source,
@@ -111,17 +116,17 @@ def _input(one: Input, pairs: Mapping[str, str], taken: Mapping[str, str]) -> Pl
     )
 
 
-def _figures(reading: Calculation, answer: object) -> tuple[PlanFigure, ...]:
+def _figures(reading: Calculation, answer: object, beside: bool) -> tuple[PlanFigure, ...]:
+    """The results; that a limit is not set is left to the reading beside which they stand."""
     if not isinstance(answer, Answer):
         return tuple(PlanFigure(title=result.title, unit=result.unit) for result in reading.results)
-    return tuple(
-        PlanFigure(
-            title=line.result.title,
-            unit=line.result.unit if isinstance(line.value, Fraction) else "",
-            value=line.figure,
-            limit=None if line.verdict is None else line.verdict.text,
-            limit_source=None if line.verdict is None else line.verdict.source or None,
-            passes=None if line.verdict is None else line.verdict.passes,
-        )
-        for line in answer.lines
-    )
+    figures = []
+    for line in answer.lines:
+        unit = line.result.unit if isinstance(line.value, Fraction) else ""
+        figure = PlanFigure(title=line.result.title, unit=unit, value=line.figure)
+        verdict = line.verdict
+        if verdict is not None and not (beside and verdict.text == NOT_SET):
+            held = {"limit": verdict.text, "limit_source": verdict.source or None, "passes": verdict.passes}
+            figure = figure.model_copy(update=held)
+        figures.append(figure)
+    return tuple(figures)

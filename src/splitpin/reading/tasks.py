@@ -77,7 +77,7 @@ def _not_on_joint(task: str, name: str, joint: Declaration, place: Place) -> Ite
 
 def _nothing_to_do(job: Document) -> Iterator[Notice]:
     head = job.toml.data.get("job")
-    asks = isinstance(head, dict) and (head.get("template") or head.get("symptoms"))
+    asks = isinstance(head, dict) and any(head.get(key) for key in ("template", "symptoms", "report"))
     if isinstance(head, dict) and not asks and not job.toml.data.get("task"):
         hint = "give it a [[task]], a `template` or `symptoms`"
         yield Notice("nothing-to-do", "the job asks for nothing", job.toml.place("job"), hint)

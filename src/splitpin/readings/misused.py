@@ -73,4 +73,5 @@ def _unknown(name: str, said: str, place: Place) -> Notice:
 
 
 def _bad(name: str, problem: Problem, place: Place) -> Notice:
-    return Notice("bad-reading", f"{name}: {problem.message}", place, problem.hint)
+    message = problem.message if problem.message.startswith(name) else f"{name}: {problem.message}"
+    return Notice("bad-reading", message, place, problem.hint)

@@ -35,7 +35,7 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
         _section("Seals, parts and consumables", (_part(part, width, why) for part in plan.parts)),
         *_steps(plan, width, why),
         _section("Proofs", (_proof(plan, proof, width, why) for proof in plan.proofs)),
-        _section("Worked out for this job", (_calculation(row, width, _INDENT) for row in plan.calculations)),
+        _section("Worked out for this job", (_calculation(plan, row, width, _INDENT) for row in plan.calculations)),
     ]
     return wording.visible("\n\n".join("\n".join(block) for block in blocks if block))
 
@@ -168,7 +168,7 @@ def _proof(plan: Plan, proof: PlanProof, width: int, why: bool) -> list[str]:
         text = f"{wording.sentence(reading.title)}: {wording.limit_words(reading)}" + (f" ({source})" if source else "")
         lines += _wrapped(text, width, deeper)
     for calculation in proof.calculations:
-        lines += _calculation(calculation, width, deeper)
+        lines += _calculation(plan, calculation, width, deeper)
     lines += _wrapped(f"If it fails: {proof.failure}", width, deeper)
     if why:
         for reason in proof.because:
@@ -176,14 +176,21 @@ def _proof(plan: Plan, proof: PlanProof, width: int, why: bool) -> list[str]:
     return lines
 
 
-def _calculation(row: PlanCalculation, width: int, indent: str) -> list[str]:
+def _calculation(plan: Plan, row: PlanCalculation, width: int, indent: str) -> list[str]:
+    """A calculation; its formula and source only where it stands first."""
+    deeper = indent + _INDENT
     lines = _wrapped(f"Work out: {row.title}", width, indent)
     for one in row.inputs:
         known = wording.input_words(one) or f"… {one.unit}".rstrip()
-        lines += _wrapped(f"{one.title}, {one.name}: {known}", width, indent * 2)
+        lines += _wrapped(f"{one.title}, {one.name}: {known}", width, deeper)
     for figure in row.figures:
         verdict = wording.verdict_words(figure)
         text = f"{wording.sentence(figure.title)} = {wording.figure_words(figure) or f'… {figure.unit}'.rstrip()}"
-        lines += _wrapped(text + (f" ({verdict})" if verdict else ""), width, indent * 2)
-    tail = [row.outside, row.formula, f"Source: {row.source}", row.note]
-    return [*lines, *(line for text in tail if text for line in _wrapped(wording.sentence(text), width, indent * 2))]
+        lines += _wrapped(text + (f" ({verdict})" if verdict else ""), width, deeper)
+    if row.outside:
+        lines += _wrapped(wording.sentence(row.outside), width, deeper)
+    every = (*(one for proof in plan.proofs for one in proof.calculations), *plan.calculations)
+    if next(one for one in every if one.name == row.name) is not row:
+        return lines
+    tail = [wording.sentence(row.formula), f"Source: {row.source}", row.note]
+    return [*lines, *(line for text in tail if text for line in _wrapped(text, width, deeper))]
