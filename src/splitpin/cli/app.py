@@ -125,13 +125,28 @@ def time_(
 
 
 @app.command()
+def maintainability(
+    assembly: Annotated[str, typer.Argument(metavar="ASSEMBLY", help="An assembly's id.")], as_json: AsJson = False
+) -> None:
+    """Tell what an assembly takes to maintain: depth of its repairs, repair times, joints that go back."""
+    from splitpin.cli.maintainability import run
+
+    run(assembly, as_json=as_json)
+
+
+@app.command()
 def diagnose(
-    job: JobPath, as_json: AsJson = False, out: MaybeOut = None, paper: PaperSize = "A4", seconds: Limit = None
+    job: JobPath,
+    as_json: AsJson = False,
+    out: MaybeOut = None,
+    paper: PaperSize = "A4",
+    store: StoreFile = None,
+    seconds: Limit = None,
 ) -> None:
     """Tell in which sequence to check the suspects of a job's symptoms, and what each answer leads to."""
     from splitpin.cli.diagnose import run
 
-    run(job, as_json=as_json, out=out, paper=paper, seconds=seconds)
+    run(job, as_json=as_json, out=out, paper=paper, store=store, seconds=seconds)
 
 
 @app.command()

@@ -11,14 +11,16 @@ from splitpin.cli.document import checked, write_document
 from splitpin.cli.plan import print_plan
 from splitpin.cli.planned import as_notices, leave, stopped, visit_of
 from splitpin.cli.saying import answer, say
+from splitpin.cli.stored import past_visits
 from splitpin.faults.diagnose import diagnose
+from splitpin.faults.likelihood import learnt
 from splitpin.units import counted
 
 if TYPE_CHECKING:
     from splitpin.sheets import Paper
 
 
-def run(job: Path, *, as_json: bool, out: Path | None, paper: str, seconds: float | None) -> None:
+def run(job: Path, *, as_json: bool, out: Path | None, paper: str, store: Path | None, seconds: float | None) -> None:
     """Print in which sequence to check the suspects of a job's symptoms, and what each answer leads to."""
     if out is not None:
         checked(out, paper=paper)
@@ -32,7 +34,8 @@ def run(job: Path, *, as_json: bool, out: Path | None, paper: str, seconds: floa
             write_document(out, step_sheet(stop_page, visit.job, visit.firm, paper=cast("Paper", paper)))
         leave(stop_page)
     with budget(seconds) as stop:
-        diagnosis = diagnose(visit, stop=stop, said=notices)
+        known = learnt(visit.assembly.symptom, past_visits(job, store), visit.assembly.assembly.id)
+        diagnosis = diagnose(visit, counted=known.by_symptom, visits=known.visits, stop=stop, said=notices)
     say(as_notices(diagnosis.notices))
     if out is not None:
         from splitpin.sheets.diagnosis_card import diagnosis_card

@@ -1,9 +1,10 @@
 """The pace learnt from visits: by assembly and by kind of task, shrunk together.
 
-For each visit the logarithm of taken over planned is the firm's pace + the assembly's own + the mean of its tasks' own + chance.
-All four are normal with known spreads, so what is known after the visits is normal too (conjugate; the linear Gaussian model of
-A. Gelman and others, Bayesian Data Analysis, 3rd edition, ch. 5 and 14, from memory): what one assembly or task has few visits of
-is drawn towards the rest. By hand: one visit, ratio 1.5, only the firm's pace with spread 0.2 and chance 0.2: half of ln 1.5.
+For each visit the logarithm of taken over planned is the firm's pace + the assembly's own + the mean of its tasks'
+own + chance. All are normal, so what is known after the visits is normal too (conjugate; A. Gelman and others,
+Bayesian Data Analysis, 3rd edition, chapters 5 and 14, from memory): what few visits were of is drawn towards the
+rest. The spread of the chance is itself learnt, from all visits. By hand: one visit, ratio 1.5, only the firm's pace
+with spread 0.2 and chance 0.2: half of ln 1.5.
 """
 
 import math
@@ -12,12 +13,14 @@ from statistics import median
 from typing import NamedTuple
 
 from splitpin.history.visit import PastVisit
+from splitpin.timing.conjugate import NormalInverseGamma
 from splitpin.timing.pace import Pace
 
 # Standard deviations of the logarithms; no published figure was seen, so all are the project's own (from memory).
 FIRM_SD = 0.2  # how far a firm's pace lies from the planning times
 ASSEMBLY_SD = 0.15  # how far an assembly's pace lies from the firm's
 TASK_SD = 0.15  # likewise a kind of task
+CHANCE_WEIGHT = 5  # the usual spread counts like this many visits
 OUTLIER = 3.5  # modified z-score, B. Iglewicz and D. Hoaglin, How to Detect and Handle Outliers, 1993, from memory
 
 
@@ -31,10 +34,10 @@ class Learnt(NamedTuple):
 class Experience:
     """What the visits teach. Making one takes time with the cube of assemblies plus kinds of tasks."""
 
-    def __init__(self, visits: Sequence[PastVisit], chance_sd: float) -> None:
-        """`chance_sd` is the log spread of one visit's pace, as of the usual pace. Visits without time teach nothing."""
+    def __init__(self, visits: Sequence[PastVisit], usual: Pace) -> None:
+        """`usual` is the pace before any visit. Visits without time teach nothing."""
         self.visits = tuple(visit for visit in visits if visit.planned_s > 0 and visit.taken_s > 0)
-        self._chance_sd = chance_sd
+        self._chance_sd = chance_sd = _chance(self.visits, usual.log_sd)
         assemblies = sorted({visit.assembly for visit in self.visits})
         kinds = sorted({kind for visit in self.visits for kind in kinds_of(visit)})
         self._names = ["firm", *(f"assembly {name}" for name in assemblies), *(f"task {name}" for name in kinds)]
@@ -63,9 +66,8 @@ class Experience:
         """
         row = self._row(assembly, kinds)
         mean = sum(a * b for a, b in zip(row, self._mean, strict=True))
-        variance = sum(
-            row[i] * self._covariance[i][j] * row[j] for i in range(len(row)) for j in range(len(row)) if row[i] and row[j]
-        )
+        size = range(len(row))
+        variance = sum(row[i] * self._covariance[i][j] * row[j] for i in size for j in size)
         if f"assembly {assembly}" not in self._names:
             variance += ASSEMBLY_SD**2
         unknown = [kind for kind in kinds if f"task {kind}" not in self._names]
@@ -78,15 +80,12 @@ class Experience:
         rows = []
         for at, name in enumerate(self._names):
             what, _, key = name.partition(" ")
-            n = sum(
-                what == "firm" or (what == "assembly" and visit.assembly == key) or (what == "task" and key in kinds_of(visit))
-                for visit in self.visits
-            )
+            n = sum(what == "firm" or key == visit.assembly or key in kinds_of(visit) for visit in self.visits)
             rows.append(Learnt(name, Pace(self._mean[at], math.sqrt(self._covariance[at][at]), n)))
         return tuple(rows)
 
     def outliers(self) -> frozenset[tuple[str, str]]:
-        """Job and day of the visits that lie far out: modified z-score above 3.5. They are kept and count like the rest."""
+        """Job and day of the visits that lie far out: modified z-score above 3.5. They count like the rest."""
         ratios = [log_ratio(visit) for visit in self.visits]
         if len(ratios) < 4:
             return frozenset()
@@ -99,6 +98,13 @@ class Experience:
             for visit, ratio in zip(self.visits, ratios, strict=True)
             if 0.6745 * abs(ratio - middle) / deviation > OUTLIER
         )
+
+
+def _chance(visits: Sequence[PastVisit], usual_sd: float) -> float:
+    """The log spread of one visit's pace: the usual one, put right by the scatter of the visits."""
+    shape = CHANCE_WEIGHT / 2 + 1
+    known = NormalInverseGamma(0.0, 1.0, shape, usual_sd**2 * (shape - 1))
+    return math.sqrt(known.after([log_ratio(visit) for visit in visits]).variance)
 
 
 def kinds_of(visit: PastVisit) -> tuple[str, ...]:

@@ -1,0 +1,106 @@
+"""`splitpin history`."""
+
+import math
+from pathlib import Path
+
+import typer
+
+from splitpin.cli import exits
+from splitpin.cli.document import checked, write_whole
+from splitpin.cli.saying import answer, answer_json, usage
+from splitpin.cli.stored import opened
+from splitpin.history import PastVisit
+from splitpin.reading import read_library
+from splitpin.timing.learning import Experience, Learnt, log_ratio
+from splitpin.timing.pace import usual_pace
+from splitpin.units import clock
+
+
+def run(store: Path, *, export: Path | None, take: Path | None, as_json: bool) -> None:
+    """Show what the visits on record teach; or write them to, or take them from, a table."""
+    if export is not None and take is not None:
+        raise usage("--export and --import are two things; say them one after the other")
+    if take is not None:
+        return _import(store, take)
+    with opened(store) as found:
+        visits = found.visits()
+    if export is not None:
+        from splitpin.history.table import as_table
+
+        checked(export)
+        write_whole(export, as_table(visits).encode("utf-8"))
+        return answer(f"{export}: {len(visits)} visits")
+    experience = Experience(visits, usual_pace(read_library(assemblies=())[0]))
+    if as_json:
+        return answer_json({"visits": [_row(visit, experience) for visit in visits], "paces": _paces(experience)})
+    return answer("\n".join(_text(visits, experience)))
+
+
+def _import(store: Path, take: Path) -> None:
+    from splitpin.history.table import NotATable, of_table
+
+    try:
+        visits = of_table(take.read_text(encoding="utf-8-sig"))
+    except FileNotFoundError:
+        raise usage(f"--import: there is no file {take}") from None
+    except (OSError, UnicodeDecodeError):
+        raise usage(f"--import: {take} cannot be read as text") from None
+    except NotATable as fault:
+        typer.echo(f"splitpin: {take}: {fault}", err=True)
+        raise typer.Exit(exits.ERRORS) from None
+    with opened(store, create=True) as found:
+        known = {(visit.job, visit.date) for visit in found.visits()}
+        fresh = [visit for visit in visits if (visit.job, visit.date) not in known]
+        found.add_all(fresh)
+    answer(f"{store}: {len(fresh)} visits taken in, {len(visits) - len(fresh)} were there already")
+
+
+def _row(visit: PastVisit, experience: Experience) -> dict[str, object]:
+    timed = visit.planned_s > 0 and visit.taken_s > 0
+    return {
+        "job": visit.job,
+        "date": visit.date.isoformat(),
+        "assembly": visit.assembly,
+        "planned_s": round(visit.planned_s),
+        "taken_s": round(visit.taken_s),
+        "ratio": round(math.exp(log_ratio(visit)), 3) if timed else None,
+        "outlier": (visit.job, visit.date.isoformat()) in experience.outliers(),
+    }
+
+
+def _paces(experience: Experience) -> list[dict[str, object]]:
+    return [
+        {
+            "of": row.what,
+            "pace": round(math.exp(row.pace.log_mean), 3),
+            "log_sd": round(row.pace.log_sd, 3),
+            "visits": row.pace.visits,
+        }
+        for row in experience.learnt()
+    ]
+
+
+def _text(visits: tuple[PastVisit, ...], experience: Experience) -> list[str]:
+    lines = [f"{'job':<16} {'day':<10} {'planned':>10} {'taken':>10} {'pace':>6}  assembly"]
+    for visit in visits:
+        row = _row(visit, experience)
+        pace = f"{row['ratio']:.2f}" if row["ratio"] is not None else "-"
+        far = "  lies far out" if row["outlier"] else ""
+        lines.append(
+            f"{visit.job[:16]:<16} {visit.date} {clock(round(visit.planned_s)):>10} {clock(round(visit.taken_s)):>10} "
+            f"{pace:>6}  {visit.assembly}{far}"
+        )
+    if not visits:
+        return ["no visits on record yet"]
+    return [
+        *lines,
+        "",
+        "What they teach: hands-on time against planned (half of cases within these bounds)",
+        *map(_pace, experience.learnt()),
+    ]
+
+
+def _pace(row: Learnt) -> str:
+    low, middle, high = (math.exp(row.pace.log_mean + z * row.pace.log_sd) for z in (-0.6745, 0, 0.6745))
+    visits = f"{row.pace.visits} visit{'' if row.pace.visits == 1 else 's'}"
+    return f"  {row.what:<44} x {middle:.2f} ({low:.2f} to {high:.2f}; {visits})"

@@ -1,0 +1,95 @@
+"""A visit as it was, from the JSON that the pocket sheet exports or from TOML written by hand."""
+
+import datetime
+import json
+import tomllib
+from contextlib import suppress
+from pathlib import Path
+from typing import Any
+
+from pydantic import ValidationError
+
+from splitpin.notices import Notice, Place, in_order
+from splitpin.reading.document import FORMAT
+from splitpin.reading.folders import printed
+from splitpin.reading.json_positions import scan_json
+from splitpin.reading.located import Located
+from splitpin.reading.nearest import nearest
+from splitpin.reading.positions import Lines, scan
+from splitpin.reading.source import Source, read_source
+from splitpin.reading.syntax import syntax_notice
+from splitpin.reading.wording import value_notices
+from splitpin.records.actual import Actual
+from splitpin.records.library import Visit
+
+
+def read_actual(file: Path, like: Path | None = None) -> tuple[Actual | None, tuple[Notice, ...]]:
+    """The visit and what is wrong with the file; None where it cannot be used. JSON begins with a brace."""
+    source = read_source(file, printed(file, like))
+    if isinstance(source, Notice):
+        return None, (source,)
+    is_json = source.text.lstrip().startswith("{")
+    toml = _from_json(source) if is_json else _from_toml(source)
+    if isinstance(toml, Notice):
+        return None, (toml,)
+    if toml.value(("format",)) != FORMAT:
+        message = f"`format` is {toml.typed('format')}" if "format" in toml.data else "this file has no `format`"
+        return None, (Notice("format-unknown", f"{message}; this version reads format {FORMAT}", toml.place("format")),)
+    try:
+        actual = Actual.model_validate(toml.data)
+    except ValidationError as error:
+        return None, in_order(value_notices(error, toml, Actual))
+    if actual.total_min is None and not actual.phases:
+        hint = "write `total_min`, the hands-on minutes of the visit, or `phases`"
+        return None, (Notice("missing-key", "this visit says no time", Place(source.path, 1, 1), hint),)
+    for number, photo in enumerate(actual.photos):
+        if not photo.data.startswith(("data:image/jpeg;base64,", "data:image/png;base64,")):
+            message = f"the photo {photo.name} is no picture as a data URL"
+            return None, (Notice("wrong-kind", message, toml.place("photos", number, "data"), "export it again"),)
+    return actual.model_copy(update={"place": Place(source.path, 1, 1)}), ()
+
+
+def _from_toml(source: Source) -> Located | Notice:
+    try:
+        data = tomllib.loads(source.text)
+    except (tomllib.TOMLDecodeError, RecursionError) as error:
+        return syntax_notice(error, source)
+    return Located(data, scan(source.text), Lines(source.path, source.text))
+
+
+def _from_json(source: Source) -> Located | Notice:
+    try:
+        data: Any = json.loads(source.text)
+    except json.JSONDecodeError as error:
+        message = f"this is not JSON: {error.msg[:1].lower()}{error.msg[1:]}"
+        return Notice("json-syntax", message, Place(source.path, error.lineno, error.colno))
+    except RecursionError:
+        return Notice("json-syntax", "this is not JSON of ours: it is nested too deeply", Place(source.path, 1, 1))
+    toml = Located(data, scan_json(source.text), Lines(source.path, source.text))
+    with suppress(KeyError, TypeError, ValueError):  # JSON has no dates: what is none is told like any other wrong value
+        data["date"] = datetime.date.fromisoformat(data["date"])
+    return toml
+
+
+def disagreements(actual: Actual, visit: Visit) -> tuple[Notice, ...]:
+    """Where the visit as it was does not fit the job it is said to be of. An unknown part is a note, no error."""
+    job, assembly = visit.job.job, visit.assembly
+    notices = []
+    if actual.job != job.reference:
+        message = f"this visit is of job {actual.job}, not of {job.reference}"
+        notices.append(Notice("other-job", message, actual.place))
+    if actual.assembly != assembly.assembly.id:
+        message = f"this visit is to a {actual.assembly}, the job to a {assembly.assembly.id}"
+        notices.append(Notice("other-job", message, actual.place))
+    components = {component.id for component in assembly.component}
+    for found in actual.found:
+        if found.component not in components:
+            near = nearest(found.component, components)
+            hint = f"did you mean `{near}`?" if near else ""
+            message = f"`{found.component}` is no component of the {assembly.assembly.title}"
+            notices.append(Notice("unknown-id", message, actual.place, hint))
+    known = {*visit.library.parts, *visit.library.seals, *visit.library.hardware}
+    for part in actual.parts:
+        if part.part not in known:
+            notices.append(Notice("part-unknown", f"the catalogue has no part `{part.part}`", actual.place))
+    return in_order(notices)
