@@ -10,8 +10,17 @@ from splitpin.access.problem import AccessProblem
 from splitpin.access.result import Cause, Opening
 
 Code = Literal[
-    "no-such-node", "no-such-choice", "choice-missing", "choice-twice", "needed-node-missing", "not-asked-for",
-    "wrong-before", "circular", "wrong-charges", "wrong-cost", "not-sorted",
+    "no-such-node",
+    "no-such-choice",
+    "choice-missing",
+    "choice-twice",
+    "needed-node-missing",
+    "not-asked-for",
+    "wrong-before",
+    "circular",
+    "wrong-charges",
+    "wrong-cost",
+    "not-sorted",
 ]
 
 

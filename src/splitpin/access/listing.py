@@ -105,8 +105,8 @@ def _finished(
     held = state.held
     if held not in known:
         rest = bound.rest(held, state.raised)
-        known[held] = None if rest is None else Finish(
-            rest.complete, reduction.price(rest.complete), state.cost + rest.cost
+        known[held] = (
+            None if rest is None else Finish(rest.complete, reduction.price(rest.complete), state.cost + rest.cost)
         )
     else:
         so_far = known[held]
@@ -152,8 +152,9 @@ def _circular(reduction: Reduction) -> list[int]:
             if further != reached:
                 leads[number] = further
                 changed = True
-    return [sum(1 << other for other, reached in enumerate(leads) if reached >> number & 1)
-            for number in range(len(leads))]
+    return [
+        sum(1 << other for other, reached in enumerate(leads) if reached >> number & 1) for number in range(len(leads))
+    ]
 
 
 def _orderable(reduction: Reduction, raised: int, taken: dict[int, int]) -> bool:

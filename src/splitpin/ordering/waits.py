@@ -80,11 +80,13 @@ class Waits:
         return Label(0, self.hands.start, 0, self._no_releases)
 
     def _find_tails(self) -> list[int]:
-        """Per operation, seconds that must pass from its end to the end of all."""
+        """Per operation, seconds that must pass from its end to the end of all; in full for those that wait alone, for
+        what follows any other is also counted with the one that waits before it.
+        """
         precedence, seconds = self.precedence, self.hands.seconds
         tails = [0] * precedence.size
         for index in reversed(range(precedence.size)):
-            if precedence.descendants[index]:
+            if index in self._slot and precedence.descendants[index]:
                 tails[index] = max(tails[index], self._work_after(index, precedence.descendants[index]))
             lags = dict(precedence.lags[index])
             for earlier in bits(precedence.before[index]):
@@ -118,8 +120,8 @@ class Waits:
         return work + self._setups(members, first)
 
     def _setups(self, members: int, first: int | None = None) -> int:
-        """Least seconds of set-ups of a part, as in `hands.within`; in a search those that follow a wait in full."""
-        if self._quick or isinstance(self.hands, Pairwise) or (first is not None and first not in self._slot):
+        """Least seconds of set-ups of a part, as in `hands.within`; in a search tools and positions together."""
+        if self._quick or isinstance(self.hands, Pairwise):
             return self.hands.within(members, self.precedence, first)
         return least_setups(self.hands, self.precedence, members, first)
 

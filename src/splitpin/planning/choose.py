@@ -1,8 +1,9 @@
 """Steps 2 and 3 together: which openings, in which order, for the least elapsed time of the whole visit.
 
 Openings come in the order of a cost that no plan with them can undercut (hands-on seconds, every tool fetched and
-every position visited at least once). Each is ordered exactly, strip and refit; when the next opening's cost reaches
-the best elapsed time found, nothing later can win, and choice and order are proved best together. Our own rules:
+every position visited at least once). Each that can still win is ordered exactly, strip and refit; when the next
+opening's cost and the hand-over reach the best elapsed time found, nothing later can win, and choice and order are
+proved best together. Our own rules:
 each half begins with empty hands at the first position; and an opening that holds another one whole is no candidate,
 for nothing is opened that nothing asked for.
 """
@@ -70,19 +71,21 @@ def choose(
 ) -> Choice | Clash | None:
     """The best plan, or the first circle when no opening can be ordered, or None when nothing opens.
 
-    `stop` ends the search early with the best found; the first opening is always ordered. Cost: one exact ordering
-    for every opening whose cost lies below the best elapsed time.
+    `stop` ends the search early with the best found; the first opening is always ordered. Cost: one bound of
+    both orders, some milliseconds, for every opening that `rivals` lets through, and few exact orderings.
     """
     best: Choice | None = None
     clash: Clash | None = None
     bound = None  # of the openings that are behind us without proof
     problem = graph.problem()
-    rivals = Rivals(graph, LeastElapsed(graph, plant, problem))
+    least = LeastElapsed(graph, plant, problem)
+    rivals = Rivals(graph, least)
     for opening in openings(problem, unwanted=rivals.out):
-        if best is not None and opening.cost >= best.elapsed_s:
+        least_s = opening.cost + least.hand_over_s
+        if best is not None and least_s >= best.elapsed_s:
             break
         if best is not None and stop is not None and stop():
-            bound = min(opening.cost, bound) if bound is not None else opening.cost
+            bound = least_s if bound is None else min(least_s, bound)
             break
         doings = in_place_before_carrier(doings_of(opening, graph), plant)
         if not rivals.is_new(doings):

@@ -12,6 +12,7 @@ What is said of a set of doings holds for every larger set too: whatever comes o
 from splitpin import units
 from splitpin.access import AccessProblem, always_before
 from splitpin.ordering import Operation, OrderingProblem, lower_bound
+from splitpin.planning.elements import step_seconds
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import CONFIRM_S, Plant
 from splitpin.planning.refit import HAND_OVER
@@ -19,7 +20,10 @@ from splitpin.records.procedure import ProcedureStep
 
 
 class LeastElapsed:
-    """Answers for the sets of one graph; the live parts that recur are worked out once."""
+    """Answers for the sets of one graph; the live parts that recur are worked out once.
+
+    hand_over_s: what every visit takes on top of the cost of its opening.
+    """
 
     def __init__(self, graph: Graph, plant: Plant, problem: AccessProblem) -> None:
         self.plant = plant
@@ -34,6 +38,9 @@ class LeastElapsed:
             # tools and positions are counted once for each half
             self._strip.append(0 if kind == "proof" else seconds // 2)
             self._refit.append(0 if live else seconds if kind == "proof" else seconds // 2)
+        rows = plant.library.proofs
+        counted = HAND_OVER not in rows or ("proof", HAND_OVER) in graph.charge_costs
+        self.hand_over_s = 0 if counted else step_seconds(rows[HAND_OVER].step)
         self._live_bits = sum(1 << bit for bit in self._live)
         self._live_s: dict[int, int] = {}
         works = sum(1 << node for node, key in enumerate(keys) if key[0] == "work")
