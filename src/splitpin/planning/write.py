@@ -7,6 +7,7 @@ from splitpin.planning import kit, readings, tightening
 from splitpin.planning.choose import Candidate, Choice
 from splitpin.planning.expand import Wanted
 from splitpin.planning.keys import LIFTING, UNDOING, Key
+from splitpin.planning.messages import Messages, front
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.schedule import Slot, schedule
@@ -27,9 +28,7 @@ from splitpin.records.plan import (
     StepCaution,
     Times,
 )
-from splitpin.records.procedure import Caution, Condition, Proof
-
-WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")  # gravest first: ANSI Z535; ISO 3864-2 has the first three
+from splitpin.records.procedure import Condition, Proof
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,10 +75,11 @@ class _Writer:
         self.consumables: dict[str, str] = {}
 
     def written(self) -> Written:
-        for half in (self.strip, self.refit):
-            said: set[str] = set()
-            for slot in half:
-                self._slot(slot, said)
+        messages = Messages(self.plant)
+        for slot in (*self.strip, *self.refit):
+            self._slot(slot, messages)
+            if slot.act.key[0] == "release":
+                messages.released(slot.act.key[1])
         steps = tuple(self.steps)
         end = max([self.refit[-1].end_s] if self.refit else [self.strip[-1].end_s])
         hands_on = sum(step.seconds for step in steps)
@@ -92,7 +92,7 @@ class _Writer:
             parts=kit.parts(self.candidate.doings, self.consumables, self.plant, self.wanted),
             proofs=proofs,
             calculations=readings.others([self.plant.library.proofs[row.id] for row in proofs], self.plant),
-            cautions=self._front_cautions(),
+            cautions=front(step.cautions for step in steps),
             times=Times(hands_on_s=hands_on, waiting_s=end - hands_on, elapsed_s=end),
             people=max([self.plant.visit.job.job.people, *(step.people for step in steps)]),
             licences=self._licences(),
@@ -107,15 +107,13 @@ class _Writer:
 
     # -- steps
 
-    def _slot(self, slot: Slot, said: set[str]) -> None:
+    def _slot(self, slot: Slot, messages: Messages) -> None:
         act = slot.act
         start = slot.start_s
         because = self._because(act.key)
         self.step_of[act.key] = len(self.steps) + 1
         for number, line in enumerate(act.lines):
             seconds = line.seconds + (slot.setup_s if number == 0 else 0)
-            cautions = [name for name in dict.fromkeys(line.cautions) if name not in said]
-            said.update(cautions)
             self.steps.append(
                 Step(
                     n=len(self.steps) + 1,
@@ -132,7 +130,7 @@ class _Writer:
                     seconds=seconds,
                     wait_s=line.wait_s,
                     start_s=start,
-                    cautions=self._cautions(cautions),
+                    cautions=messages.before(line.cautions),
                     seals=line.seals,
                     torque_nm=line.torque_nm,
                     record=line.record,
@@ -156,18 +154,6 @@ class _Writer:
         if key[0] == "prove":
             return of_proof(self.candidate.demanded[key[1]])
         return ("every visit ends with it",)
-
-    def _cautions(self, names: list[str]) -> tuple[StepCaution, ...]:
-        rows = [self.plant.library.cautions[name] for name in names]
-        return tuple(
-            StepCaution(id=row.id, word=row.word, text=_caution_text(row))
-            for row in sorted(rows, key=lambda row: WORDS.index(row.word))
-        )
-
-    def _front_cautions(self) -> tuple[StepCaution, ...]:
-        """Every caution of the steps once, gravest first, within a word in the order in which the steps meet them."""
-        met = {caution.id: caution for step in self.steps for caution in step.cautions}
-        return tuple(sorted(met.values(), key=lambda caution: WORDS.index(caution.word)))
 
     # -- lists
 
@@ -295,8 +281,3 @@ class _Writer:
 
 def _puts_right(key: Key, doing: Key) -> bool:
     return doing[0] in (LIFTING if key[0] == "fit" else UNDOING)
-
-
-def _caution_text(row: Caution) -> str:
-    sentences = [row.hazard, *([row.consequence] if row.consequence else []), *row.avoid]
-    return " ".join(sentence.rstrip(".") + "." for sentence in sentences)

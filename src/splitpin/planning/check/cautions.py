@@ -1,11 +1,15 @@
 """Whether every hazard is spoken of before the step that meets it.
 
-Reading of the definitions. A caution stands with the step that first needs it, or with one before; it may be left out
-of the later ones. The cautions of a medium stand before the first joint of its circuits (or the first guard over it),
-those of a boundary before the first lift that disturbs it, those of a condition or proof before its first step.
+Reading of the definitions. A caution stands with the step that first needs it, or with one before; it is left out of
+the later ones until a condition that keeps its hazard away has been released: the next step that needs it has it again.
+What keeps it away is what must hold before its medium or boundary is opened, what isolates the medium's circuits, and a
+condition that has the caution itself. The cautions of a medium stand before the first joint of its circuits (or the
+first guard over it), those of a boundary before the first lift that disturbs it, those of a condition or proof before
+its first step.
 """
 
 from collections.abc import Iterator
+from itertools import pairwise
 
 from splitpin.planning.check.access import Lift
 from splitpin.planning.check.definitions import Asked
@@ -19,19 +23,38 @@ from splitpin.records.plan import Plan
 def caution_faults(history: History, plan: Plan, lifted: tuple[Lift, ...], doing: tuple[Asked, ...]) -> Iterator[Fault]:
     """Cautions missing, late, or with other words than the list of cautions has."""
     library = history.definitions.library
-    said: dict[str, int] = {}
+    said: dict[str, list[int]] = {}
     for index, step in enumerate(plan.steps):
         for caution in step.cautions:
-            said.setdefault(caution.id, index)
+            said.setdefault(caution.id, []).append(index)
             record = library.cautions.get(caution.id)
             if record is None or record.word != caution.word or record.hazard.rstrip(".") not in caution.text:
                 yield Fault(step.n, "caution-words", f"{caution.id} is not as the list of cautions has it")
-    due: dict[str, int] = {}
-    for name, index in _due(history, lifted, doing):
-        due[name] = min(index, due.get(name, index))
-    for name, index in due.items():
-        if said.get(name, len(plan.steps)) > index:
+    for name, index in sorted(set(_due(history, lifted, doing))):
+        met_again = [end for end in _releases(history, name) if end <= index]
+        since = max(met_again, default=0)
+        if not any(since <= place <= index for place in said.get(name, ())):
             yield Fault(index + 1, "caution-missing", f"{name} does not stand before the step that needs it")
+    for name, places in said.items():
+        for earlier, later in pairwise(places):
+            if not any(earlier < end <= later for end in _releases(history, name)):
+                yield Fault(later + 1, "caution-again", f"{name} is said again although nothing was released")
+
+
+def _releases(history: History, caution: str) -> list[int]:
+    """The steps from which on the caution may be needed again: the first after the release of what keeps it away."""
+    definitions, library = history.definitions, history.definitions.library
+    keeping = {row.id for row in library.conditions.values() if caution in row.cautions}
+    keeping |= {row.id for row in library.conditions.values() for step in row.make if caution in step.cautions}
+    for medium in library.media.values():
+        keeping.update(medium.before_opening if caution in medium.cautions else ())
+    for boundary in library.boundaries.values():
+        keeping.update(boundary.before_opening if caution in boundary.cautions else ())
+    for circuit in definitions.assembly.circuit:
+        if caution in library.media[circuit.medium].cautions:
+            keeping.update((*definitions.before_opening(circuit), *(way.makes for way in circuit.isolate)))
+    ending = {end for name in keeping for end in definitions.released_by(name)}
+    return sorted(steps[-1] + 1 for name, steps in history.did["release"].items() if name in ending)
 
 
 def _due(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...]) -> Iterator[tuple[str, int]]:
