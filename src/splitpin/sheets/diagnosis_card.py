@@ -7,7 +7,7 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.sheets import wording
 from splitpin.sheets.diagnosis_text import answers, summary
-from splitpin.sheets.paper import Paper, document
+from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.view import Fact
 from splitpin.units import clock, number
 
@@ -44,7 +44,13 @@ class DiagnosisCard(NamedTuple):
 
 def diagnosis_card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
     """The card as one HTML text that loads nothing from anywhere; same input, same text."""
-    return document("diagnosis.html.j2", paper=paper, foot=diagnosis.job, card=_card(diagnosis, job, firm))
+    return document([diagnosis_part(diagnosis, job, firm)], paper=paper, foot=diagnosis.job)
+
+
+def diagnosis_part(diagnosis: Diagnosis, job: JobFile, firm: FirmFile) -> Part:
+    """The card as part of a document."""
+    title = f"{diagnosis.job} – {diagnosis.title}"
+    return Part("diagnosis.html.j2", title, {"card": _card(diagnosis, job, firm)})
 
 
 def _card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile) -> DiagnosisCard:

@@ -1,8 +1,9 @@
 """Documents as HTML: one self-contained page each, for the browser, the printer and the file."""
 
 import re
+from collections.abc import Sequence
 from functools import cache
-from typing import TYPE_CHECKING, Literal, get_args
+from typing import TYPE_CHECKING, Literal, NamedTuple, get_args
 
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
@@ -16,7 +17,16 @@ if TYPE_CHECKING:
 
 Paper = Literal["A4", "Letter"]
 
+
 _FOOT_LENGTH = 60  # characters of the job reference that fit the foot of a page beside its number
+
+
+class Part(NamedTuple):
+    """A part of a document: its template, its title, and what the template prints under names no other part has."""
+
+    template: str
+    title: str
+    shown: dict[str, object]
 
 
 def step_sheet(plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
@@ -25,20 +35,31 @@ def step_sheet(plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4")
     `job` and `firm` are those that the plan was made from. An impossible plan gives a sheet that says so and why; one
     that stops for an emergency gives the stop page. Raises ValueError for a paper size that is neither A4 nor Letter.
     """
+    return document([step_part(plan, job, firm)], paper=paper, foot=plan.job)
+
+
+def step_part(plan: Plan, job: JobFile, firm: FirmFile) -> Part:
+    """The step sheet as part of a document."""
     if plan.stops:
-        return document("stop-page.html.j2", paper=paper, foot=plan.job, page=stop_view(plan, job, firm))
-    return document("step-sheet.html.j2", paper=paper, foot=plan.job, sheet=view(plan, job, firm))
+        page = stop_view(plan, job, firm)
+        return Part("stop-page.html.j2", f"{page.heading} – {plan.job}", {"page": page})
+    return Part("step-sheet.html.j2", f"{plan.job} – {plan.title}", {"sheet": view(plan, job, firm)})
 
 
-def document(template: str, *, paper: Paper, foot: str, **shown: object) -> str:
-    """One document from its template; `foot` is what stands at the foot of each page, `shown` what the template prints.
+def document(parts: Sequence[Part], *, paper: Paper, foot: str) -> str:
+    """One document of one part or several, each on pages of its own; `foot` is what stands at the foot of each page.
 
-    Raises ValueError for a paper size that is neither A4 nor Letter.
+    The title is that of the first part. Raises ValueError for a paper size that is neither A4 nor Letter.
     """
     if paper not in get_args(Paper):
         raise ValueError(f"paper is {paper!r}; it can be A4 or Letter")
-    page = environment().get_template(template)
-    return visible(page.render(paper=paper, foot=_css_string(foot[:_FOOT_LENGTH]), **shown))
+    shown: dict[str, object] = {}
+    for part in parts:
+        shown |= part.shown
+    page = environment().get_template("document.html.j2")
+    names = [part.template for part in parts]
+    foot = _css_string(foot[:_FOOT_LENGTH])
+    return visible(page.render(parts=names, title=parts[0].title, paper=paper, foot=foot, **shown))
 
 
 @cache

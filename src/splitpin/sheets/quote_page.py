@@ -3,7 +3,7 @@
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.quote import Quote
-from splitpin.sheets.paper import Paper, document
+from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.quote_view import quote_view
 
 
@@ -13,6 +13,11 @@ def quote_page(quote: Quote, firm: FirmFile, job: JobFile, *, paper: Paper = "A4
     `firm` and `job` are those of the quote; they add the telephone number and the site. Raises ValueError for a paper
     size that is neither A4 nor Letter.
     """
+    return document([quote_part(quote, firm, job)], paper=paper, foot=quote.job)
+
+
+def quote_part(quote: Quote, firm: FirmFile, job: JobFile) -> Part:
+    """The quote as part of a document."""
     site = tuple(line for line in (job.site.name, job.site.address) if line)
-    phone = firm.firm.phone or ""
-    return document("quote.html.j2", paper=paper, foot=quote.job, quote=quote_view(quote), site=site, phone=phone)
+    shown = {"quote": quote_view(quote), "site": site, "phone": firm.firm.phone or ""}
+    return Part("quote.html.j2", f"Quote {quote.job} – {quote.title}", shown)

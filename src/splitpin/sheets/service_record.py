@@ -8,7 +8,7 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.plan import Phase, Plan, PlanProof, PlanReading
 from splitpin.sheets import wording
-from splitpin.sheets.paper import Paper, document
+from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.view import Fact, Item
 from splitpin.units import clock, number, seconds
 
@@ -58,7 +58,9 @@ class ServiceRecord(NamedTuple):
 
 def service_record(actual: Actual, plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
     """The record of the visit `actual` to the plant of `plan` as one HTML text; same input, same text."""
-    return document("service-record.html.j2", paper=paper, foot=plan.job, record=_record(actual, plan, job, firm))
+    record = _record(actual, plan, job, firm)
+    part = Part("service-record.html.j2", f"{plan.job} – {plan.title}", {"record": record})
+    return document([part], paper=paper, foot=plan.job)
 
 
 def _record(actual: Actual, plan: Plan, job: JobFile, firm: FirmFile) -> ServiceRecord:
