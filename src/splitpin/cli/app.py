@@ -115,13 +115,19 @@ def time_(
     while_there: Annotated[
         bool, typer.Option("--while-there", help="Plan every other task of the plant too: what it would add.")
     ] = False,
+    units: Annotated[
+        int | None, typer.Option("--units", min=1, max=10_000, help="The job on this many like units.")
+    ] = None,
+    rate: Annotated[
+        float | None, typer.Option("--rate", help="Time of a unit at every doubling, in per cent. Default: 90.")
+    ] = None,
     as_json: AsJson = False,
     seconds: Limit = None,
 ) -> None:
     """Tell how long a job takes and how sure that is, where the time goes, and what would change it."""
     from splitpin.cli.time_command import run
 
-    run(job, at=at, while_there=while_there, as_json=as_json, seconds=seconds)
+    run(job, at=at, while_there=while_there, units=units, rate=rate, as_json=as_json, seconds=seconds)
 
 
 @app.command()
@@ -167,6 +173,7 @@ def quote(
     as_json: AsJson = False,
     out: MaybeOut = None,
     paper: PaperSize = "A4",
+    store: StoreFile = None,
     seconds: Limit = None,
 ) -> None:
     """Give a job a fixed price, line by line, with the risk that it carries."""
@@ -180,8 +187,26 @@ def quote(
         as_json=as_json,
         out=out,
         paper=paper,
+        store=store,
         seconds=seconds,
     )
+
+
+@app.command()
+def pack(
+    job: JobPath,
+    out: Out,
+    date: Annotated[
+        datetime | None, typer.Option("--date", formats=["%Y-%m-%d"], help="The day of the quote; printed.")
+    ] = None,
+    paper: PaperSize = "A4",
+    store: StoreFile = None,
+    seconds: Limit = None,
+) -> None:
+    """Write everything about a job as one document: diagnosis, steps, parts to pick, quote."""
+    from splitpin.cli.pack import run
+
+    run(job, out, date=None if date is None else date.date(), paper=paper, store=store, seconds=seconds)
 
 
 @app.command()

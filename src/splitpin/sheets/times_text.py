@@ -72,6 +72,16 @@ def _said(report: TimeReport, width: int) -> Iterator[str]:
     else:
         rests = "The times are the catalogue's; no recorded visit says otherwise yet."
     yield from _wrapped(rests, width, "", "")
+    if report.units is not None:
+        row = report.units
+        yield from _wrapped(
+            f"On {counted(row.units, 'like unit')}, each doubling at {number(round(100 * row.rate, 1))} % of the time "
+            f"of a unit: {clock(row.total_s)} hands-on in all, the last {clock(row.last_s)}; "
+            f"{clock(row.without_learning_s)} without practice.",
+            width,
+            "",
+            "",
+        )
 
 
 def _added(report: TimeReport) -> Iterator[str]:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 
 from splitpin.access import openings
 from splitpin.planning.acts import Act, Line, Programme
-from splitpin.planning.choose import Candidate, candidate_of, does_twice
+from splitpin.planning.choose import Candidate, candidate_of
 from splitpin.planning.expand import Wanted, expand
 from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
 from splitpin.planning.openings import Graph, open_graph
@@ -49,8 +49,8 @@ class Course:
 def course_of(plan: Plan, visit: Visit) -> Course:
     """The course of a plan that was made from this visit.
 
-    ValueError when it was not: no act, no second of the plan is guessed. Cost: openings in cost order up to the plan's
-    own, each compared by name; one of them laid out.
+    ValueError when it was not: no act, no second of the plan is guessed. Cost: the openings of what the plan disturbs
+    and nothing else, in cost order up to the plan's own; those that disturb all of it are laid out.
     """
     plant = Plant(visit)
     wanted = expand(visit).wanted
@@ -58,9 +58,10 @@ def course_of(plan: Plan, visit: Visit) -> Course:
         return Course(plan, plant, wanted, (), None, None)
     graph = open_graph(plant, wanted)
     disturbed = _disturbed(plan)
-    for opening in openings(graph.problem()):
+    foreign = sum(1 << node for node, key in enumerate(graph.keys) if not _names([key]) <= disturbed)
+    for opening in openings(graph.problem(), unwanted=lambda held: bool(held & foreign)):
         keys = [graph.keys[node] for node in opening.nodes]
-        if _names(keys) != disturbed or does_twice(opening, graph):
+        if _names(keys) != disturbed or _twice(keys):
             continue
         doings: Doings = in_place_before_carrier(doings_of(opening, graph), plant)
         candidate = candidate_of(opening, doings, graph, plant, wanted)
@@ -81,6 +82,12 @@ def _disturbed(plan: Plan) -> set[tuple[str, str]]:
 def _names(keys: Sequence[Key]) -> set[tuple[str, str]]:
     sorts = {**dict.fromkeys(LIFTING, "component"), **dict.fromkeys(UNDOING, "joint"), "make": "condition"}
     return {(sorts[key[0]], key[1]) for key in keys if key[0] in sorts}
+
+
+def _twice(keys: Sequence[Key]) -> bool:
+    """Whether one thing is taken away in two ways, which no plan does."""
+    moved = [(key[0] in LIFTING, key[1]) for key in keys if key[0] in (*LIFTING, *UNDOING)]
+    return len(moved) != len(set(moved))
 
 
 def _laid_beside(plan: Plan, candidate: Candidate, plant: Plant) -> tuple[Done, ...] | None:

@@ -10,6 +10,7 @@ from splitpin.timing.breakdown import Breakdown, breakdown
 from splitpin.timing.course import course_of
 from splitpin.timing.estimate import Estimate, estimate_course
 from splitpin.timing.pace import Pace
+from splitpin.timing.practice import total_by_units, unit_time
 from splitpin.timing.savings import savings
 from splitpin.timing.spread import Spread
 from splitpin.timing.while_there import additions
@@ -86,6 +87,16 @@ class AdditionRow(NamedTuple):
     proved: bool
 
 
+class UnitsRow(NamedTuple):
+    """The same job on several like units: expected hands-on seconds of all and of the last, by the unit model."""
+
+    units: int
+    rate: float
+    total_s: int
+    last_s: int
+    without_learning_s: int
+
+
 class FactorRow(NamedTuple):
     """A circumstance of the site that was counted in, and where its figures come from."""
 
@@ -125,14 +136,22 @@ class TimeReport:
     events: tuple[EventRow, ...]
     savings: tuple[SavingRow, ...]
     while_there: tuple[AdditionRow, ...] | None  # None where it was not asked for
+    units: UnitsRow | None  # likewise
 
 
 def time_report(
-    plan: Plan, visit: Visit, *, at: float = 80, pace: Pace | None = None, while_there: bool = False
+    plan: Plan,
+    visit: Visit,
+    *,
+    at: float = 80,
+    pace: Pace | None = None,
+    while_there: bool = False,
+    units: tuple[int, float] | None = None,
 ) -> TimeReport:
     """The report of a plan and the visit it was made from.
 
     `at` (0 < at < 100) is the confidence to book at. `while_there` also plans every other task of the plant, twice.
+    `units`: how many like units the job is done on (>= 1), and the learning rate (0 < rate <= 1).
     Cost: at most 16 plans for the savings.
     """
     course = course_of(plan, visit)
@@ -180,7 +199,13 @@ def time_report(
         )
         if while_there
         else None,
+        units=None if units is None else _units(found.hands_on.mean, *units),
     )
+
+
+def _units(first: float, units: int, rate: float) -> UnitsRow:
+    total = total_by_units(first, rate, units)
+    return UnitsRow(units, rate, round(total), round(unit_time(first, rate, units)), round(units * first))
 
 
 def _times(found: Estimate) -> tuple[SpreadRow, ...]:
