@@ -121,13 +121,14 @@ def time_(
     rate: Annotated[
         float | None, typer.Option("--rate", help="Time of a unit at every doubling, in per cent. Default: 90.")
     ] = None,
+    store: StoreFile = None,
     as_json: AsJson = False,
     seconds: Limit = None,
 ) -> None:
     """Tell how long a job takes and how sure that is, where the time goes, and what would change it."""
     from splitpin.cli.time_command import run
 
-    run(job, at=at, while_there=while_there, units=units, rate=rate, as_json=as_json, seconds=seconds)
+    run(job, at=at, while_there=while_there, units=units, rate=rate, store=store, as_json=as_json, seconds=seconds)
 
 
 @app.command()

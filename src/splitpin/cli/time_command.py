@@ -2,6 +2,7 @@
 
 from pathlib import Path
 
+from splitpin.cli.learning import learnt_pace
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer, answer_json, usage
 from splitpin.timing.practice import USUAL_RATE
@@ -15,6 +16,7 @@ def run(
     while_there: bool,
     units: int | None,
     rate: float | None,
+    store: Path | None,
     as_json: bool,
     seconds: float | None,
 ) -> None:
@@ -28,7 +30,7 @@ def run(
     learning = None if units is None else (units, USUAL_RATE if rate is None else rate / 100)
     visit, plan = planned(job, seconds)
     if plan.steps:
-        report = time_report(plan, visit, at=at, while_there=while_there, units=learning)
+        report = time_report(plan, visit, at=at, pace=learnt_pace(job, visit, store), while_there=while_there, units=learning)
         if as_json:
             from splitpin.cli.plain import plain
 
