@@ -11,6 +11,7 @@ from splitpin.reading import PRICES, read_prices
 from splitpin.reading.folders import firm_file, printed
 from splitpin.records.charges import Charges
 from splitpin.records.library import Visit
+from splitpin.records.plan import Plan
 from splitpin.records.prices import Price
 from splitpin.records.quote import Quote
 from splitpin.sheets import Paper
@@ -28,6 +29,7 @@ def run(
     as_json: bool,
     out: Path | None,
     paper: str,
+    store: Path | None,
     seconds: float | None,
 ) -> None:
     """Print the fixed price of a job as text or JSON, or write its page; a job that cannot be done has none."""
@@ -38,26 +40,7 @@ def run(
 
         checked(out, paper=paper)
     visit, plan = planned(job, seconds)
-    from splitpin.pricing import quote, refusal
-    from splitpin.timing import estimate
-
-    wrong = refusal(plan, visit.job.job.place)
-    if wrong is not None:
-        say([wrong])
-        stop_on_errors([wrong])
-    charges = _charges(visit)
-    prices, listed_in = _prices(job, visit)
-    found = quote(
-        plan,
-        visit,
-        charges,
-        prices,
-        estimate(plan, visit),
-        at=at,
-        date=date,
-        valid_until=valid_until,
-        listed_in=listed_in,
-    )
+    found = quoted(job, visit, plan, at=at, date=date, valid_until=valid_until, store=store)
     say(as_notices(found.notices))
     if out is not None:
         _write(found, visit, out, paper)
@@ -71,6 +54,40 @@ def run(
 
         answer(quote_text(found))
     leave(plan)
+
+
+def quoted(
+    job: Path,
+    visit: Visit,
+    plan: Plan,
+    *,
+    at: int | None,
+    date: datetime.date | None,
+    valid_until: datetime.date | None,
+    store: Path | None,
+) -> Quote:
+    """The quote of a planned job with the firm's charges and prices; what forbids one is said and ends the command."""
+    from splitpin.cli.learning import learnt_pace
+    from splitpin.pricing import quote, refusal
+    from splitpin.timing import estimate
+
+    wrong = refusal(plan, visit.job.job.place)
+    if wrong is not None:
+        say([wrong])
+        stop_on_errors([wrong])
+    charges = _charges(visit)
+    prices, listed_in = _prices(job, visit)
+    return quote(
+        plan,
+        visit,
+        charges,
+        prices,
+        estimate(plan, visit, learnt_pace(job, visit, store)),
+        at=at,
+        date=date,
+        valid_until=valid_until,
+        listed_in=listed_in,
+    )
 
 
 def _charges(visit: Visit) -> Charges:
