@@ -5,7 +5,7 @@ every position visited at least once). Each that can still win is ordered exactl
 opening's cost and the hand-over reach the best elapsed time found, nothing later can win, and choice and order are
 proved best together. Our own rules:
 each half begins with empty hands at the first position; and an opening that holds another one whole is no candidate,
-for nothing is opened that nothing asked for.
+nor one that lifts right out what moving aside with less undone would clear: nothing is opened that nothing asked for.
 """
 
 from collections.abc import Callable
@@ -88,7 +88,7 @@ def choose(
             bound = least_s if bound is None else min(least_s, bound)
             break
         doings = in_place_before_carrier(doings_of(opening, graph), plant)
-        if not rivals.is_new(doings):
+        if (clash is None and goes_too_far(opening, graph)) or not rivals.is_new(doings):
             continue
         candidate = candidate_of(opening, doings, graph, plant, wanted)
         found = _order(candidate, plant, best, stop)
@@ -113,6 +113,42 @@ def does_twice(opening: Opening, graph: Graph) -> bool:
     keys = [graph.keys[node] for node in opening.nodes]
     done = [(key[0] in LIFTING, key[1]) for key in keys if key[0] in (*LIFTING, *UNDOING)]
     return len(done) != len(set(done))
+
+
+def goes_too_far(opening: Opening, graph: Graph) -> bool:
+    """Whether a component is lifted right out though nothing asks for that, and a way that undoes less would do.
+
+    It could only win by undoing for nothing in a wait what the lesser way undoes after it. Cost: one pass over the
+    lifts.
+    """
+    keys = graph.keys
+    number = {keys[node]: node for node in opening.nodes}
+    after: dict[int, set[int]] = {}
+    for earlier, later in opening.before:
+        after.setdefault(earlier, set()).add(later)
+    for key in sorted(number):
+        if key[0] != "lift" or ("out", key[1]) in number:
+            continue
+        undone = _undone_by(key, graph)
+        others = [way for way in keys if way[:2] == key[:2] and way != key and _undone_by(way, graph) < undone]
+        if not others:
+            continue
+        later = {number[key]}
+        while more := {node for earlier in later for node in after.get(earlier, ())} - later:
+            later |= more
+        free = {joint for joint in undone if after[number[joint]] == {number[key]}}
+        at_hand = {other for other, node in number.items() if node not in later}
+        for way in others:
+            met = all(any({*need} <= at_hand for need in needs) for needs in graph.needs[way])
+            spared = sum(sum(graph.seconds[joint]) for joint in free - _undone_by(way, graph))
+            if met and sum(graph.seconds[way]) < sum(graph.seconds[key]) + spared:
+                return True
+    return False
+
+
+def _undone_by(lift: Key, graph: Graph) -> set[Key]:
+    """The joints that a lift undoes in place."""
+    return {key for needs in graph.needs[lift] for alternative in needs for key in alternative if key[0] == "undo"}
 
 
 def candidate_of(opening: Opening, doings: Doings, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
