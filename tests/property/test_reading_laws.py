@@ -11,7 +11,14 @@ from splitpin.reading import read_library
 from splitpin.readings import READINGS, Answer, Problem, take
 from splitpin.readings.combustion import co_co2_ratio
 from splitpin.readings.gas import CUBIC_FOOT_M3, gas_energy, gas_rate_imperial, gas_rate_metric, installation_volume
-from splitpin.readings.people import PACE, TWIST, ladder_foot, lifting_filter
+from splitpin.readings.lifting import (
+    COUPLING,
+    HOURS,
+    METRIC,
+    frequency_multiplier,
+    recommended_weight,
+)
+from splitpin.readings.people import FILTER_KG, PACE, TWIST, ZONES, best_guideline_kg, ladder_foot, lifting_filter
 from splitpin.readings.reading import Choice, Number, OutsideMethod, words
 from splitpin.readings.refrigerant import co2_equivalent
 from splitpin.readings.vessel import (
@@ -106,10 +113,46 @@ def test_a_longer_run_never_takes_a_thinner_pipe(
     assert size(min(one, two), min(elbows, more)) <= size(max(one, two), max(elbows, more))
 
 
-@given(decimals("1", "50"), st.sampled_from(list(TWIST)), st.sampled_from(list(PACE)))
-def test_no_cut_ever_adds_mass(base: Fraction, twist: str, pace: str) -> None:
-    (found,) = lifting_filter(base_kg=base, twist=twist, lifts_a_minute=pace)
-    assert 0 < found <= base
+@given(
+    st.sampled_from(list(FILTER_KG)),
+    st.sampled_from(ZONES),
+    st.sampled_from(ZONES),
+    st.sampled_from(list(TWIST)),
+    st.sampled_from(list(PACE)),
+)
+def test_no_cut_and_no_further_zone_ever_adds_mass(
+    who: tuple[str, str], low: str, high: str, twist: str, pace: str
+) -> None:
+    figures, reach = who
+    (still,) = lifting_filter(
+        figures=figures, reach=reach, hands_from=low, hands_to=low, twist="up-to-45", lifts_a_minute="seldom"
+    )
+    (found,) = lifting_filter(
+        figures=figures, reach=reach, hands_from=low, hands_to=high, twist=twist, lifts_a_minute=pace
+    )
+    (back,) = lifting_filter(
+        figures=figures, reach=reach, hands_from=high, hands_to=low, twist=twist, lifts_a_minute=pace
+    )
+    assert 0 < found == back <= still <= best_guideline_kg(figures)
+
+
+heights = decimals("0", "175", 1)
+
+
+@given(
+    decimals("20", "63", 1), heights, decimals("0", "175", 1), decimals("0", "135", 1), st.sampled_from(list(COUPLING))
+)
+def test_a_recommended_weight_is_at_most_the_load_constant(
+    h: Fraction, v: Fraction, d: Fraction, a: Fraction, coupling: str
+) -> None:
+    found = recommended_weight(METRIC, h=h, v=v, d=d, a=a, coupling=coupling, frequency=Fraction(1))
+    assert 0 < found <= METRIC.load
+
+
+@given(decimals("0", "16", 2), decimals("0", "16", 2), st.sampled_from(HOURS), st.booleans())
+def test_more_lifts_never_allow_more(one: Fraction, two: Fraction, hours: str, high: bool) -> None:
+    less, more = (frequency_multiplier(rate, hours, from_knuckle=high) for rate in sorted((one, two)))
+    assert less >= more
 
 
 @given(decimals("0.01", "1000"), decimals("0", "30000", 0))

@@ -307,7 +307,7 @@ EXAMPLES = (
         "8.15, derived from S32l, base weight from memory",
         "twist > 45° and 1–2 lifts/min → 25 × 0.9 × 0.7 = 15.75 kg",
         "lifting-filter",
-        "base_kg=25 twist=over-45 lifts_a_minute=1-2",
+        "figures=men twist=over-45 lifts_a_minute=1-2",
         {"guideline": "15.75"},
     ),
     Example(
@@ -365,7 +365,8 @@ def test_every_example_is_quoted_from_the_trade_notes(reference: Path) -> None:
 
 
 def test_every_reading_has_a_worked_example() -> None:
-    assert {example.name for example in EXAMPLES} == set(READINGS)
+    # the examples of the lifting equation are its manual's: tests/readings/test_lifting.py
+    assert {example.name for example in EXAMPLES} == set(READINGS) - {"lifting-index"}
 
 
 def test_the_ratio_passes_at_its_limit_and_not_a_hair_above(limits: dict[str, LimitsFile]) -> None:

@@ -25,8 +25,9 @@ class Line:
 
     @property
     def text(self) -> str:
-        """The figure with its unit: `24.09 kW`; a ratio has none."""
-        return self.figure if self.result.unit in ("", "ratio") else f"{self.figure} {self.result.unit}"
+        """The figure with its unit: `24.09 kW`; a ratio has none, nor have words in place of a figure."""
+        bare = self.result.unit in ("", "ratio") or isinstance(self.value, str)
+        return self.figure if bare else f"{self.figure} {self.result.unit}"
 
 
 @dataclass(frozen=True, slots=True)
