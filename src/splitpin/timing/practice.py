@@ -1,8 +1,8 @@
 """The same job on many like units: the hands grow quicker, by a fixed share at every doubling.
 
-Two models go under one name and differ much: the average of the first n units falls (Wright, J. Aeronautical Sciences 3
-(1936) 122-128), or the n-th unit does (Crawford, as usually quoted). By hand, first unit 100 min at a rate of 0.8: by
-units 100 and 80, together 180 min; by averages the first two take 2 x 80 = 160, so the second 60.
+Two models go under one name and differ much: the average of the first n units falls (T. P. Wright, 1936), or the n-th
+unit does (J. R. Crawford, as usually quoted), which is used here. By hand, first unit 100 min at a rate of 0.8: 100 and
+80, together 180 min; by averages the first two would take 2 x 80 = 160, so the second 60.
 """
 
 import math
@@ -18,8 +18,3 @@ def unit_time(first: float, rate: float, n: int) -> float:
 def total_by_units(first: float, rate: float, units: int) -> float:
     """Time of all units together, each by `unit_time`. Cost grows with their number."""
     return math.fsum(unit_time(first, rate, n) for n in range(1, units + 1))
-
-
-def total_by_averages(first: float, rate: float, units: int) -> float:
-    """Time of all units together where their average time falls to `rate` at every doubling of their number."""
-    return units * unit_time(first, rate, units) if units else 0.0
