@@ -64,7 +64,7 @@ def test_a_module_fits_in_the_mind(module: Path) -> None:
     assert len(module.read_text(encoding="utf-8").splitlines()) <= 400
 
 
-@pytest.mark.parametrize("room", ["access", "ordering"])
+@pytest.mark.parametrize("room", ["access", "ordering", "supply"])
 def test_the_independent_check_shares_no_code_with_the_search(room: str) -> None:
     tree = ast.parse((SOURCE / room / "check.py").read_text(encoding="utf-8"))
     imported = {
