@@ -124,8 +124,8 @@ def goes_too_far(opening: Opening, graph: Graph) -> bool:
     keys = graph.keys
     number = {keys[node]: node for node in opening.nodes}
     after: dict[int, set[int]] = {}
-    for earlier, later in opening.before:
-        after.setdefault(earlier, set()).add(later)
+    for first, second in opening.before:
+        after.setdefault(first, set()).add(second)
     for key in sorted(number):
         if key[0] != "lift" or ("out", key[1]) in number:
             continue

@@ -203,13 +203,20 @@ class Refit:
                     self.programme.require(ends.last, self.releases[condition].first)
         elif proof.plant == "charged":
             brought = set(self.demanded[name].doings)
-            for condition in sorted({key[1] for key, doing in self.held if doing in brought}):
+            held = {key[1] for key, doing in self.held if doing in brought}
+            held.update(*(self._isolations_of_work(doing) for doing in brought if doing[0] == "work"))
+            for condition in sorted(held):
                 for other in self._standing_on(condition):
                     if other in self.releases and name not in self.plant.library.conditions[other].release_after:
                         self.programme.require(self.releases[other].last, ends.first)
         if proof.plant == "running" or proof.stage == "live":
             for release in self.releases.values():
                 self.programme.require(release.last, ends.first)
+
+    def _isolations_of_work(self, doing: Key) -> set[str]:
+        """The conditions that a task asks for and that isolate a circuit: it is charged again once they are released."""
+        makes = {isolation.makes for circuit in self.plant.assembly.circuit for isolation in circuit.isolate}
+        return makes & {*self.wanted[int(doing[1])].work.conditions}
 
     def _standing_on(self, condition: str) -> tuple[str, ...]:
         """A condition and all those that it is made after."""

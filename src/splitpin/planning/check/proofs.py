@@ -4,9 +4,9 @@ Reading of the definitions. What travels with a lifted component may bring the p
 and need not. A lift is over when its joints are remade. A joint, or a component that was lifted or reached for its
 work, can be seen while one of its `behind` sets is clear; a notice `hidden-joint` that names it and the proof excuses
 it where it cannot, and nowhere else. `charged` asks for the release of the isolations of the circuits that brought the
-proof, or of what they came after where they have no release of their own. Other conditions without release steps never
-count as unreleased. Where a jurisdiction and the general list both set a limit, the jurisdiction's stands. A job
-without a date takes any edition of a limit, or none.
+proof or that the work which brought it asks for, or of what they came after where they have no release of their own.
+Other conditions without release steps never count as unreleased. Where a jurisdiction and the general list both set a
+limit, the jurisdiction's stands. A job without a date takes any edition of a limit, or none.
 """
 
 from collections.abc import Iterator
@@ -24,9 +24,12 @@ from splitpin.records.procedure import Limit, Proof
 
 @dataclass
 class Demand:
-    """What brings one proof: joints with their circuits, components, and the last step that undoes the disturbance."""
+    """What brings one proof: joints with their circuits, components, work with its conditions, and the last step that
+    undoes the disturbance.
+    """
 
     joints: list[str] = field(default_factory=list)
+    conditions: list[str] = field(default_factory=list)
     circuits: list[str] = field(default_factory=list)
     components: list[str] = field(default_factory=list)
     after: list[int] = field(default_factory=list)
@@ -59,6 +62,7 @@ def demands_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, .
         for proof in task.work.proofs if task.work is not None else ():
             demand = found.setdefault(proof, Demand())
             demand.after.extend(work_steps(history, task)[-1:])
+            demand.conditions.extend(task.work.conditions if task.work is not None else ())
             if task.component is not None and task.work is not None and task.work.needs != "in-place":
                 demand.components.append(task.component)
             demand.must = True
@@ -145,9 +149,11 @@ def _plant_faults(history: History, record: Proof, demand: Demand, steps: tuple[
     if record.plant == "running" or record.stage == "live":
         released.update(made)
     elif record.plant == "charged":
-        for circuit in demand.circuits:
-            for isolation in definitions.isolations(definitions.circuits[circuit]):
-                released.update(one for one in definitions.released_by(isolation) if isolation in made)
+        isolations = [one for name in demand.circuits for one in definitions.isolations(definitions.circuits[name])]
+        every = {one for circuit in definitions.circuits.values() for one in definitions.isolations(circuit)}
+        isolations += [one for one in demand.conditions if one in every]
+        for isolation in isolations:
+            released.update(one for one in definitions.released_by(isolation) if one in made)
     for condition in sorted(released - set(record.held)):
         last = history.last("release", condition)
         if definitions.library.conditions[condition].release and (last is None or not over(history, last, steps[0])):

@@ -1,0 +1,44 @@
+"""What is proved under pressure waits until the plant is charged again, whatever took the charge off."""
+
+from dataclasses import replace
+
+from tests.planning.test_every_task import LIBRARY, visit_for
+
+from splitpin.planning import plan_visit
+from splitpin.planning.check import check_plan
+from splitpin.records.library import Library
+from splitpin.records.plan import Plan
+
+SET = "pressurisation-set"
+
+
+def with_the_air_gap_proved_on_the_filled_tank() -> Library:
+    """The set, but that the air gap, which cleaning the emptied tank brings, asks for no more than a full tank."""
+    air_gap = LIBRARY.proofs["air-gap"].model_copy(update={"plant": "charged", "held": ()})
+    return replace(LIBRARY, proofs={**LIBRARY.proofs, "air-gap": air_gap})
+
+
+def steps(plan: Plan, **fields: str) -> list[int]:
+    return [step.n for step in plan.steps if all(getattr(step, key) == value for key, value in fields.items())]
+
+
+def test_the_tank_is_filled_before_the_air_gap_that_cleaning_it_brings_is_proved() -> None:
+    visit = visit_for(SET, {"do": "clean", "component": "break-tank"}, with_the_air_gap_proved_on_the_filled_tank())
+    plan = plan_visit(visit)
+    filled, measured = steps(plan, condition="make-up-shut-off", action="release"), steps(plan, proof="air-gap")
+    assert filled and measured and max(filled) < min(measured)
+    assert check_plan(plan, visit) == ()
+
+
+def test_the_check_refuses_an_air_gap_measured_over_the_empty_tank() -> None:
+    visit = visit_for(SET, {"do": "clean", "component": "break-tank"}, with_the_air_gap_proved_on_the_filled_tank())
+    plan = plan_visit(visit)
+    measured = [step for step in plan.steps if step.proof == "air-gap"]
+    rest = [step for step in plan.steps if step.proof != "air-gap"]
+    first = next(at for at, step in enumerate(rest) if step.action == "release" and step.condition)
+    moved = [*rest[:first], *measured, *rest[first:]]
+    early = plan.model_copy(
+        update={"steps": tuple(step.model_copy(update={"n": n}) for n, step in enumerate(moved, start=1))}
+    )
+    faults = {fault.rule for fault in check_plan(early, visit)}
+    assert "proof-plant" in faults
