@@ -214,7 +214,7 @@ class Refit:
                 self.programme.require(release.last, ends.first)
 
     def _isolations_of_work(self, doing: Key) -> set[str]:
-        """The conditions that a task asks for and that isolate a circuit: it is charged again once they are released."""
+        """The conditions that a task asks for and that isolate a circuit: released, they charge it again."""
         makes = {isolation.makes for circuit in self.plant.assembly.circuit for isolation in circuit.isolate}
         return makes & {*self.wanted[int(doing[1])].work.conditions}
 
