@@ -54,8 +54,8 @@ class Plant:
         return known
 
     def load_kg(self, component: Component) -> float:
-        """The mass that moves when the component moves."""
-        return sum(elements.mass(self._components[name]) for name in sorted(self.group(component)))
+        """The mass that moves when the component moves, to the gram."""
+        return round(sum(elements.mass(self._components[name]) for name in sorted(self.group(component))), 3)
 
     def carries(self, name: str) -> bool:
         """Whether anything travels with the component of this id."""

@@ -7,6 +7,7 @@ from splitpin.planning import kit, readings, tightening
 from splitpin.planning.choose import Candidate, Choice
 from splitpin.planning.expand import Wanted
 from splitpin.planning.keys import LIFTING, UNDOING, Key
+from splitpin.planning.lifts import Lifts
 from splitpin.planning.messages import Messages, front
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
@@ -70,6 +71,7 @@ class _Writer:
         turn = choice.strip.elapsed_s
         order = tidy(self.candidate.refit.programme.problem(plant), choice.refit.order)
         self.refit = schedule(self.candidate.refit.programme, order, plant, turn)
+        self.lifts = Lifts(self.candidate.doings, plant)
         self.steps: list[Step] = []
         self.step_of: dict[Key, int] = {}
         self.consumables: dict[str, str] = {}
@@ -99,6 +101,7 @@ class _Writer:
             notices=(
                 *self.candidate.refit.notices,
                 *self._lifts(),
+                *self.lifts.notices(),
                 *tightening.notices(self._undone(), self.plant),
                 *self._limits(proofs),
                 *self._not_owned(),
@@ -114,6 +117,8 @@ class _Writer:
         self.step_of[act.key] = len(self.steps) + 1
         for number, line in enumerate(act.lines):
             seconds = line.seconds + (slot.setup_s if number == 0 else 0)
+            lifted = act.component if line.action in ("take", "fit") else None
+            why_so_many = () if lifted is None else self.lifts.reasons(lifted, line.people)
             self.steps.append(
                 Step(
                     n=len(self.steps) + 1,
@@ -134,7 +139,8 @@ class _Writer:
                     seals=line.seals,
                     torque_nm=line.torque_nm,
                     record=line.record,
-                    because=(*because, *line.because),
+                    lift=None if lifted is None else self.lifts.words(lifted, line.people),
+                    because=(*why_so_many, *because, *line.because),
                 )
             )
             for part in line.consumables:

@@ -192,5 +192,5 @@ def _calculation(plan: Plan, row: PlanCalculation, width: int, indent: str) -> l
     every = (*(one for proof in plan.proofs for one in proof.calculations), *plan.calculations)
     if next(one for one in every if one.name == row.name) is not row:
         return lines
-    tail = [wording.sentence(row.formula), f"Source: {row.source}", row.note]
+    tail = [f"Formula: {row.formula}", f"Source: {row.source}", row.note]
     return [*lines, *(line for text in tail if text for line in _wrapped(text, width, deeper))]

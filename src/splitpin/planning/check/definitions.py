@@ -134,11 +134,15 @@ class Definitions:
         return self.library.kinds[self.fixing(joint).kind].rank
 
     def people(self, component: str, way: Way) -> int:
-        """How many must lift it: as the way says, or by its mass; past the heaviest row, as many as that row."""
-        if way.people is not None:
-            return way.people
-        row = self._handling(component)
-        return 1 if row is None else row.people
+        """How many must lift it: as the way says, or by its mass and that of all it carries; past the heaviest row, as
+        many as that row. What only moves aside is carried by nobody."""
+        if way.people is not None or way.ends == "aside":
+            return way.people or 1
+        load = round(sum(self.components[one].mass_kg or 0 for one in self.group(component)), 3)
+        row = next((row for row in self.library.handling if load <= row.up_to_kg), None)
+        if row is None:
+            return self.library.handling[-1].people if self.library.handling else 1
+        return row.people
 
     def handling_s(self, component: str, way: Way) -> tuple[int, int]:
         """Seconds to lift it off and to put it back, as the way says or by its mass; none known count as 0."""
