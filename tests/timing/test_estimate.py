@@ -64,3 +64,26 @@ def test_a_learnt_pace_moves_hands_on_time_and_is_counted() -> None:
     assert slow.planned_s == pytest.approx(usual.planned_s)
     assert slow.hands_on.mean / usual.hands_on.mean == pytest.approx(2.718281828 ** (0.3 + 0.1**2 / 2))
     assert slow.hands_on.sd < usual.hands_on.sd * slow.hands_on.mean / usual.hands_on.mean
+
+
+def test_a_plan_without_steps_takes_no_time() -> None:
+    plan, visit = example("heater-fan")
+    none = plan.model_copy(update={"steps": (), "times": plan.times.model_copy(update={"hands_on_s": 0})})
+    found = estimate(none, visit)
+    assert [spread.mean for spread in (found.hands_on, found.waiting, found.elapsed, found.person_hours)] == [0] * 4
+    assert found.elapsed.percentile(95) == 0
+    assert found.events == ()
+
+
+def test_a_firm_without_an_allowance_has_none() -> None:
+    plan, visit = example("heater-fan")
+    times = visit.firm.times.model_copy(update={"allowance": 0.0})
+    bare = type(visit)(visit.job, visit.firm.model_copy(update={"times": times}), visit.library, visit.place)
+    assert estimate(plan, bare).planned_s == pytest.approx(estimate(plan, visit).planned_s / 1.15)
+
+
+def test_shift_time_allows_more_than_work_time() -> None:
+    plan, visit = example("heater-fan")
+    times = visit.firm.times.model_copy(update={"allowance_basis": "shift-time"})
+    shift = type(visit)(visit.job, visit.firm.model_copy(update={"times": times}), visit.library, visit.place)
+    assert estimate(plan, shift).planned_s == pytest.approx(estimate(plan, visit).planned_s / 1.15 / 0.85)

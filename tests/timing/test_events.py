@@ -49,8 +49,8 @@ def test_cases_sum_to_one_and_keep_mean_and_variance(name: str) -> None:
 def test_four_pieces_at_two_per_cent_on_corroded_plant() -> None:
     plan, visit = example("circulator-head-drain-down")
     found = {(o.step, o.event.id): o.chance for o in occasions_of(course_of(plan, visit))}
-    step = next(s.n for s in plan.steps if s.joint == "head-screws" and s.action == "undo")
-    joint = next(j for j in visit.assembly.joint if j.id == "head-screws")
+    step = next(s.n for s in plan.steps if s.joint == "motor-head-screws" and s.action == "undo")
+    joint = next(j for j in visit.assembly.joint if j.id == "motor-head-screws")
     assert visit.job.job.plant == "corroded"
     assert joint.count == 4
     assert found[step, "fixing-seizes"] == pytest.approx(1 - 0.98**4)
