@@ -2,10 +2,16 @@
 
 from dataclasses import replace
 
+import pytest
 from tests.planning.test_every_task import LIBRARY, visit_for
 
 from splitpin.planning import plan_visit
+from splitpin.planning.acts import Programme
 from splitpin.planning.check import check_plan
+from splitpin.planning.choose import Choice, choose
+from splitpin.planning.expand import expand
+from splitpin.planning.openings import open_graph
+from splitpin.planning.plant import Plant
 from splitpin.records.library import Library
 from splitpin.records.plan import Plan
 
@@ -42,3 +48,17 @@ def test_the_check_refuses_an_air_gap_measured_over_the_empty_tank() -> None:
     )
     faults = {fault.rule for fault in check_plan(early, visit)}
     assert "proof-plant" in faults
+
+
+def test_the_tank_is_filled_after_its_outlet_is_made_again_whatever_else_gives_way(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """Emptying has no release of its own: the stop valve, closed before it, lets the water in again."""
+    monkeypatch.setattr(Programme, "prefer", lambda self, earlier, later: False)
+    visit = visit_for(SET, {"do": "replace", "component": "break-tank"})
+    plant, wanted = Plant(visit), expand(visit).wanted
+    choice = choose(open_graph(plant, wanted), plant, wanted)
+    assert isinstance(choice, Choice)
+    refit = choice.candidate.refit
+    outlet = next(doing for doing in refit.doings if doing[1] == "tank-outlet")
+    assert refit.programme.precedes(refit.back(outlet), refit.releases["make-up-shut-off"].first)

@@ -156,12 +156,20 @@ class Refit:
             if acts:
                 self.releases[name] = self.programme.add_chain(acts)
         for key, doing in sorted(self.held):
-            if key[1] in self.releases:
-                self.programme.require(self.back(doing), self.releases[key[1]].first)
+            for name in self._ended_by(key[1]):
+                if name in self.releases:
+                    self.programme.require(self.back(doing), self.releases[name].first)
         for name, ends in self.releases.items():
             for other in conditions[name].release_after:
                 if other in self.releases:
                     self.programme.require(self.releases[other].last, ends.first)
+
+    def _ended_by(self, condition: str) -> tuple[str, ...]:
+        """The conditions whose release ends one: itself, or those that it is made after where it has no release."""
+        row = self.plant.library.conditions[condition]
+        if row.release or not row.after:
+            return (condition,)
+        return tuple(dict.fromkeys(name for earlier in row.after for name in self._ended_by(earlier)))
 
     # -- proving
 
