@@ -86,6 +86,12 @@ def test_61_minutes_under_three_conventions() -> None:
     assert [chargeable(61, rule) for rule in (HALF_HOURS_UP, QUARTERS_UP, NEAREST_QUARTER)] == [90, 75, 60]
 
 
+def test_half_a_step_is_a_whole_one_to_the_nearest() -> None:
+    # as the column `min60_nearest_15_half_up` says it; half a step is a whole minute only where the step is even
+    nearest_half_hour = labour(minimum_min=60, step_min=30, direction="nearest")
+    assert [chargeable(worked, nearest_half_hour) for worked in (74, 75, 104, 105)] == [60, 90, 90, 120]
+
+
 def test_a_return_visit_waives_the_minimum_where_the_terms_say_so() -> None:
     # published terms of traders C and F; what 20 and 22 minutes come to is worked by hand from them
     assert price(20, TRADER_C) == 40
@@ -160,6 +166,7 @@ def test_unit_tax_to_three_places_or_the_nearest_half_penny_but_never_to_nil() -
     assert rounded(exact, Decimal("0.001"), "half-up") == Decimal("0.002")
     assert rounded(exact, Decimal("0.005"), "half-up") == 0
     assert rounded(exact, Decimal("0.005"), "half-up", never_nil=True) == Decimal("0.005")
+    assert rounded(Decimal(0), Decimal("0.005"), "half-up", never_nil=True) == 0  # nothing stays nothing
     line = tax(Decimal(20), "line", "half-up", step="0.005", never_nil=True)
     assert line_taxes([Decimal("0.012")], line, PENNY) == (Decimal("0.005"),)
 
