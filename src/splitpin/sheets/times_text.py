@@ -134,7 +134,7 @@ def _causes(report: TimeReport, width: int) -> Iterator[str]:
 
 
 def _event(row: EventRow, width: int) -> Iterator[str]:
-    parts = f"; takes {listed([wording.spoken(part) for part in row.parts])}" if row.parts else ""
+    parts = f"; takes {listed(list(row.parts.values()))}" if row.parts else ""
     chance = f"{100 * row.chance:.0f} %" if row.chance >= 0.01 else "under 1 %"
     text = f"{wording.sentence(row.title)}: {clock(row.each_s)} each time{parts}."
     yield from _wrapped(text, width, f"{chance:>{_TIME}}  ", " " * (_TIME + 2))

@@ -55,13 +55,13 @@ class CauseRow(NamedTuple):
 
 
 class EventRow(NamedTuple):
-    """What may go wrong: chance a visit, seconds each time, what it uses up, the steps that can bring it."""
+    """What may go wrong: chance a visit, seconds each time, the steps that can bring it, what it uses up by title."""
 
     id: str
     title: str
     chance: float
     each_s: int
-    parts: tuple[str, ...]
+    parts: dict[str, str]
     steps: tuple[int, ...]
     origin: str
 
@@ -186,7 +186,15 @@ def time_report(
             for row in where.causes
         ),
         events=tuple(
-            EventRow(row.id, row.title, round(row.chance, 4), round(row.each_s), row.parts, row.steps, row.origin)
+            EventRow(
+                row.id,
+                row.title,
+                round(row.chance, 4),
+                round(row.each_s),
+                {part: visit.library.parts[part].title for part in row.parts},
+                row.steps,
+                row.origin,
+            )
             for row in found.events
         ),
         savings=tuple(
