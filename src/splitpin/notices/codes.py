@@ -46,6 +46,7 @@ CODES: dict[str, Code] = {
     "still-held": Code("error", "a way right out that leaves a joint made"),
     "conditions-clash": Code("error", "two conditions needed together exclude each other"),
     "proof-never-runs": Code("error", "a proof whose stage or requirements can never come about"),
+    "proof-misfit": Code("error", "a proof that is made for other plant than brings it"),
     # the job
     "task-not-offered": Code("error", "a task that the component does not offer"),
     "closed-to": Code("error", "a task that only a certified person may do"),

@@ -70,7 +70,14 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
         "cautions": ("caution",),
         "licence": ("licence",),
     },
-    Proof: {"held": ("condition",), "after": ("proof",), "cautions": ("caution",), "licence": ("licence",)},
+    Proof: {
+        "held": ("condition",),
+        "after": ("proof",),
+        "only_with": ("medium",),
+        "never_with": ("medium",),
+        "cautions": ("caution",),
+        "licence": ("licence",),
+    },
     Reading: {"limit": ("limit",)},
     JobHead: {
         "assembly": ("assembly",),

@@ -10,6 +10,7 @@ from splitpin.reading.declared import declared
 from splitpin.reading.document import Document
 from splitpin.reading.freedom import freedom_notices
 from splitpin.reading.holding import circle_of_carriers, holding_notices
+from splitpin.reading.misfits import misfit_notices
 from splitpin.reading.sequence import sequence_notices
 from splitpin.reading.tasks import task_notices
 from splitpin.records.assembly import Assembly
@@ -30,6 +31,7 @@ def findings(documents: Sequence[Document], library: Library) -> list[Notice]:
         notices += own
     notices += sequence_notices(names, library)
     notices += clash_notices(names, library, documents)
+    notices += misfit_notices(library, documents)
     return notices
 
 

@@ -86,6 +86,8 @@ class Proof(Record):
     plant: Literal["dead", "charged", "running"]  # what the plant must be while it runs
     held: Ids = ()  # conditions that must still hold while it runs, where the plan has made them
     after: Ids = ()  # proofs that come before it, where the plan has them
+    only_with: Ids = ()  # media: for plant with a circuit of one of them
+    never_with: Ids = ()  # media: for plant without a circuit of any of them
     step: Annotated[tuple[ProcedureStep, ...], BeforeValidator(_tuple), Field(min_length=1)]
     reading: Annotated[tuple[Reading, ...], BeforeValidator(_tuple)] = ()
     failure: Text  # what to do when it fails
