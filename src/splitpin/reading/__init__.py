@@ -4,6 +4,18 @@ from splitpin.reading.check import check_paths
 from splitpin.reading.folders import data_folders, source_text
 from splitpin.reading.library import read_library
 from splitpin.reading.prices import PRICES, read_prices
+from splitpin.reading.round import read_round
+from splitpin.reading.stock import read_stock
 from splitpin.reading.visit import read_visit
 
-__all__ = ["PRICES", "check_paths", "data_folders", "read_library", "read_prices", "read_visit", "source_text"]
+__all__ = [
+    "PRICES",
+    "check_paths",
+    "data_folders",
+    "read_library",
+    "read_prices",
+    "read_round",
+    "read_stock",
+    "read_visit",
+    "source_text",
+]

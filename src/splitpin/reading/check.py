@@ -6,9 +6,11 @@ from pathlib import Path
 
 from splitpin.notices import Notice, Place, in_order
 from splitpin.reading.findings import findings
-from splitpin.reading.folders import firm_file, toml_files
+from splitpin.reading.folders import firm_file, printed, toml_files
 from splitpin.reading.library import data_files, gather, read_documents
 from splitpin.reading.prices import PRICES, read_prices
+from splitpin.reading.round import missing_files
+from splitpin.reading.stock import STOCK, read_stock
 from splitpin.reading.visit import no_firm
 from splitpin.records.job import JobFile
 
@@ -34,7 +36,7 @@ def check_paths(paths: Sequence[Path]) -> tuple[Notice, ...]:
 
 def _files(path: Path) -> list[Path]:
     if path.is_dir():
-        return [*toml_files(path), *sorted(path.rglob(PRICES))]
+        return [*toml_files(path), *sorted(path.rglob(PRICES)), *sorted(path.rglob(f"*{STOCK}"))]
     return [path] if path.exists() else []
 
 
@@ -43,7 +45,7 @@ def _together(firm: Path | None, files: list[Path]) -> list[Notice]:
     catalogue = data_files(extra=firm.parent if firm else None)
     known = {os.path.abspath(file) for file in catalogue}
     named: dict[str, Path] = {os.path.abspath(file): file for file in files}
-    own = [file for whole, file in named.items() if whole not in known and file.name != PRICES]
+    own = [file for whole, file in named.items() if whole not in known and not _is_table(file)]
     like = files[0] if files else None
     if firm is not None and os.path.abspath(firm) not in named:
         own.append(firm)
@@ -53,4 +55,14 @@ def _together(firm: Path | None, files: list[Path]) -> list[Notice]:
     for file in files:
         if file.name == PRICES:
             notices += read_prices(file, library, like)[1]
+        elif file.name.endswith(STOCK):
+            notices += read_stock(file, library, like)[1]
+    by_path = {document.path: document for document in documents}
+    for file in own:
+        if (document := by_path.get(printed(file, like))) is not None:
+            notices += missing_files(document, file)
     return notices + findings(documents, library)
+
+
+def _is_table(file: Path) -> bool:
+    return file.name == PRICES or file.name.endswith(STOCK)

@@ -11,11 +11,12 @@ from splitpin.reading.located import Steps
 from splitpin.reading.nearest import among, nearest
 from splitpin.records.assembly import FRAME, Assembly, Circuit, Component, Isolation, Joint, Move, Suspect, Way, Work
 from splitpin.records.base import Record
-from splitpin.records.catalogue import Boundary, Hardware, Medium, Seal
+from splitpin.records.catalogue import Boundary, Hardware, Medium, Part, Seal
 from splitpin.records.effort import Event
 from splitpin.records.firm import FirmHead, FirmTools
 from splitpin.records.job import JobFile, JobHead, Task
 from splitpin.records.procedure import Condition, ProcedureStep, Proof, Reading
+from splitpin.records.round import VanHead
 
 # Which sort of thing each key names; where there are two, either will do.
 _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
@@ -54,6 +55,8 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
     Suspect: {"component": ("component",)},
     Hardware: {"kind": ("kind",), "tools": ("tool",), "part": ("part",), "consumables": ("part",)},
     Seal: {"part": ("part",), "consumables": ("part",)},
+    Part: {"superseded_by": ("part",), "alternatives": ("part",)},
+    VanHead: {"may_not_carry": ("part",), "licences": ("licence",)},
     Medium: {
         "before_opening": ("condition",),
         "after_remaking": ("proof",),

@@ -12,7 +12,15 @@ from splitpin.records.base import Record
 from splitpin.records.catalogue import CatalogueFile
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
-from splitpin.records.procedure import CautionsFile, ConditionsFile, EmergenciesFile, JobTemplate, LimitsFile, ProofsFile
+from splitpin.records.procedure import (
+    CautionsFile,
+    ConditionsFile,
+    EmergenciesFile,
+    JobTemplate,
+    LimitsFile,
+    ProofsFile,
+)
+from splitpin.records.round import RoundFile, VanFile
 
 _ROWS = tuple(name for name in CatalogueFile.model_fields if name not in ("place", "format"))
 
@@ -22,6 +30,8 @@ MARKS: dict[str, type[Record]] = {
     "job": JobFile,
     "firm": FirmFile,
     "template": JobTemplate,
+    "van": VanFile,
+    "round": RoundFile,
     "jurisdiction": LimitsFile,
     "condition": ConditionsFile,
     "proof": ProofsFile,
@@ -31,8 +41,8 @@ MARKS: dict[str, type[Record]] = {
 }
 
 _HINT = (
-    "give it one of [assembly], [job], [firm], [template], [jurisdiction], [[condition]], [[proof]], [[caution]], "
-    "[[emergency]], or rows of the catalogue: " + ", ".join(f"[[{name}]]" for name in _ROWS)
+    "give it one of [assembly], [job], [firm], [van], [round], [template], [jurisdiction], [[condition]], [[proof]], "
+    "[[caution]], [[emergency]], or rows of the catalogue: " + ", ".join(f"[[{name}]]" for name in _ROWS)
 )
 
 

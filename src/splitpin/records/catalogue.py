@@ -7,6 +7,7 @@ from pydantic import BeforeValidator, Field
 from splitpin.records.base import Id, Ids, Kilograms, Record, Seconds, Sourced, Text, ToolNeeds, _tuple
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
 
+Litres = Annotated[float, Field(gt=0, le=50_000, allow_inf_nan=False)]
 Reuse = Literal["reusable", "renew", "inspect", "n-times"]
 
 
@@ -94,9 +95,14 @@ class Part(Sourced):
     title: Text
     kind: Literal["part", "seal", "fixing", "consumable"] = "part"
     pack: Annotated[int, Field(ge=1)] | None = None  # pieces in one pack
+    mass_kg: Kilograms | None = None  # of one piece
+    volume_l: Litres | None = None  # of one piece, as it is packed
+    superseded_by: Id | None = None  # the part that has taken its place
+    alternatives: Ids = ()  # parts that do as well, best first
+    fits: Text | None = None  # where it is used, for whoever picks it
 
     def _has_figures(self) -> bool:
-        return self.pack is not None
+        return any(value is not None for value in (self.pack, self.mass_kg, self.volume_l))
 
 
 class Medium(Record):

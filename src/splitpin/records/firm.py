@@ -6,6 +6,7 @@ from pydantic import Field
 
 from splitpin.records.base import Id, Ids, Record, Seconds, Sourced, Text
 from splitpin.records.charges import Charges
+from splitpin.records.round import Supply
 
 
 class FirmHead(Record):
@@ -49,3 +50,4 @@ class FirmFile(Record):
     tools: FirmTools | None = None
     emergency_numbers: EmergencyNumbers = EmergencyNumbers()
     charges: Charges | None = None
+    supply: Supply | None = None

@@ -19,6 +19,7 @@ from splitpin.records.effort import Event, SiteFactor, TimeSpread
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.procedure import Caution, Condition, Emergency, JobTemplate, LimitsFile, Proof
+from splitpin.records.round import RoundFile, RoundVisit, Stock, VanFile
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,3 +60,15 @@ class Visit:
     def assembly(self) -> Assembly:
         """The plant that the job is about; present, or reading would have refused the job."""
         return self.library.assemblies[self.job.job.assembly]
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """One round with its van, its firm, its jobs in visiting order, and what lies in the van and in the store."""
+
+    file: RoundFile
+    van: VanFile
+    firm: FirmFile
+    visits: tuple[tuple[RoundVisit, Visit], ...]
+    in_van: tuple[Stock, ...] = ()
+    in_store: tuple[Stock, ...] = ()
