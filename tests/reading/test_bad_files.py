@@ -8,7 +8,7 @@ import ast
 from pathlib import Path
 
 import pytest
-from tests.reading import test_source
+from tests.reading import test_actual, test_source
 
 from splitpin import reading
 from splitpin.notices import CODES, in_order, render
@@ -18,7 +18,11 @@ BAD = Path(__file__).resolve().parent.parent / "cases" / "bad"
 CASES = sorted(path.stem for path in BAD.glob("*.expected"))
 
 # What no file of a checkout can show; the test that shows it.
-SHOWN_ELSEWHERE = {"file-unreadable": test_source.test_a_folder_is_no_file}
+SHOWN_ELSEWHERE = {
+    "file-unreadable": test_source.test_a_folder_is_no_file,
+    "json-syntax": test_actual.test_text_that_is_no_json_is_told_with_its_place,
+    "other-job": test_actual.test_a_visit_of_another_job_or_plant_is_told,
+}
 
 
 def _target(case: str) -> Path:

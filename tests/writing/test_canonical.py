@@ -6,6 +6,7 @@ import pytest
 
 from splitpin.reading import read_library, read_visit
 from splitpin.reading.library import data_files, read_documents
+from splitpin.records.assembly import BuildFile
 from splitpin.records.base import Record
 from splitpin.writing import canonical, new_job
 
@@ -19,6 +20,8 @@ def test_a_file_says_the_same_when_written_again(path: Path, tmp_path: Path) -> 
     documents, _ = read_documents([path])
     record = documents[0].record
     assert isinstance(record, Record)
+    if isinstance(record, BuildFile):
+        pytest.skip("a build has blanks: it is written where an assembly includes it")
     again = tmp_path / path.name
     again.write_text(canonical(record), encoding="utf-8")
     documents, notices = read_documents([again])

@@ -66,7 +66,7 @@ def _from_json(source: Source) -> Located | Notice:
     except RecursionError:
         return Notice("json-syntax", "this is not JSON of ours: it is nested too deeply", Place(source.path, 1, 1))
     toml = Located(data, scan_json(source.text), Lines(source.path, source.text))
-    with suppress(KeyError, TypeError, ValueError):  # JSON has no dates: what is none is told like any other wrong value
+    with suppress(KeyError, TypeError, ValueError):  # JSON has no dates; what is none is told like any wrong value
         data["date"] = datetime.date.fromisoformat(data["date"])
     return toml
 

@@ -9,12 +9,14 @@ from typing import Any
 from pydantic import ValidationError
 
 from splitpin.notices import Notice, Place
+from splitpin.reading.builds import expanded, located
 from splitpin.reading.located import Located, Steps
 from splitpin.reading.positions import Lines, Spot, scan
 from splitpin.reading.source import Source, read_source
 from splitpin.reading.syntax import syntax_notice
 from splitpin.reading.tables import kind_of, nested
 from splitpin.reading.wording import value_notices
+from splitpin.records.assembly import Assembly
 from splitpin.records.base import Record
 
 FORMAT = 1
@@ -74,7 +76,22 @@ def read_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]
     kind = kind_of(toml)
     if isinstance(kind, Notice):
         return _unreadable(source), [kind]
-    return _recorded(Document(toml, kind))
+    if "include" not in data or kind is not Assembly:
+        return _recorded(Document(toml, kind))
+    return _with_builds(source, file, toml)
+
+
+def _with_builds(source: Source, file: Path, toml: Located) -> tuple[Document | None, list[Notice]]:
+    """An assembly with the builds that it includes, each at the end of its text."""
+    whole = expanded(source, file, toml)
+    try:
+        toml = located(whole.lines)
+    except tomllib.TOMLDecodeError as error:
+        return _unreadable(source), [syntax_notice(error, Source(source.path, whole.lines.text))]
+    document, notices = _recorded(Document(toml, Assembly))
+    if isinstance(document.record, Assembly):  # what it includes stands in it now
+        document = Document(toml, Assembly, document.record.model_copy(update={"include": ()}))
+    return document, [*whole.notices, *notices]
 
 
 def _unreadable(source: Source) -> Document:

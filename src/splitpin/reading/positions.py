@@ -191,16 +191,24 @@ def _character(escape: re.Match[str]) -> str:
 
 
 class Lines:
-    """Offsets of one text turned into places of one path."""
+    """Offsets of one text turned into places of its path; what follows it from other files keeps their paths."""
 
-    def __init__(self, path: str, text: str) -> None:
+    def __init__(self, path: str, text: str, more: "tuple[tuple[int, str], ...]" = ()) -> None:
         self.path = path
         self.text = text
         self._starts = [0, *(found.end() for found in re.finditer("\n", text))]
+        self._more = more  # where each text that follows begins, and its path
+
+    def followed_by(self, other: "Lines") -> "Lines":
+        """Both texts as one; a place in the second is one of its own file."""
+        text = self.text if self.text.endswith("\n") else self.text + "\n"
+        return Lines(self.path, text + other.text, (*self._more, (len(text), other.path)))
 
     def place(self, start: int, end: int) -> Place:
         """The place of `text[start:end]`, marked as far as its first line goes. Cost: logarithm of the lines."""
         line = bisect_right(self._starts, start)
         column = start - self._starts[line - 1] + 1
         stop = self._starts[line] - 1 if line < len(self._starts) else len(self.text)
-        return Place(self.path, line, column, max(1, min(end, stop) - start))
+        width = max(1, min(end, stop) - start)
+        begins, path = next(((at, path) for at, path in reversed(self._more) if at <= start), (0, self.path))
+        return Place(path, line - bisect_right(self._starts, begins) + 1, column, width)

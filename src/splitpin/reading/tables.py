@@ -7,7 +7,7 @@ from typing import Annotated, Any, Union, get_args, get_origin
 from splitpin.notices import Notice, Place
 from splitpin.reading.located import Located
 from splitpin.reading.nearest import nearest
-from splitpin.records.assembly import Assembly
+from splitpin.records.assembly import Assembly, BuildFile
 from splitpin.records.base import Record
 from splitpin.records.catalogue import CatalogueFile
 from splitpin.records.firm import FirmFile
@@ -27,11 +27,12 @@ _ROWS = tuple(name for name in CatalogueFile.model_fields if name not in ("place
 # A file with one of these tables is of this kind; a file with the tables of two kinds is none.
 MARKS: dict[str, type[Record]] = {
     "assembly": Assembly,
+    "build": BuildFile,
     "job": JobFile,
     "firm": FirmFile,
-    "template": JobTemplate,
     "van": VanFile,
     "round": RoundFile,
+    "template": JobTemplate,
     "jurisdiction": LimitsFile,
     "condition": ConditionsFile,
     "proof": ProofsFile,

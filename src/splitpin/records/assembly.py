@@ -1,6 +1,6 @@
 """An assembly as its file describes it: circuits, components, joints, moves between positions, symptoms."""
 
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import BeforeValidator, Field
 
@@ -157,6 +157,33 @@ class Symptom(Sourced):
     suspects: Annotated[tuple[Suspect, ...], BeforeValidator(_tuple), Field(min_length=1)]
 
 
+class Include(Record):
+    """A build that an assembly has, with what fills each of its blanks: a text, a number, or texts for a list."""
+
+    build: Id
+    fill: dict[str, Text | float | Texts] = Field(default_factory=dict)
+
+
+class BuildHead(Record):
+    """The `[build]` table: `takes` names the blanks."""
+
+    id: Id
+    title: Text
+    takes: Texts = ()
+
+
+class BuildFile(Record):
+    """One file of `catalog/builds/`: tables of an assembly with blanks, checked where an assembly includes it."""
+
+    format: Literal[1]
+    build: BuildHead
+    circuit: Any = None
+    component: Any = None
+    joint: Any = None
+    move: Any = None
+    symptom: Any = None
+
+
 class AssemblyHead(Record):
     """The `[assembly]` table."""
 
@@ -172,6 +199,7 @@ class Assembly(Record):
 
     format: Literal[1]
     assembly: AssemblyHead
+    include: Annotated[tuple[Include, ...], BeforeValidator(_tuple)] = ()
     circuit: Annotated[tuple[Circuit, ...], BeforeValidator(_tuple)] = ()
     component: Annotated[tuple[Component, ...], BeforeValidator(_tuple), Field(min_length=1)]
     joint: Annotated[tuple[Joint, ...], BeforeValidator(_tuple)] = ()

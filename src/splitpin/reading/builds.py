@@ -1,0 +1,131 @@
+"""Build-up that is written once: a build's text, its blanks filled in, at the end of the assembly that includes it.
+
+A blank is a name of the build's `takes` in braces. In a text it is replaced by the text that `fill` gives it; a text
+that is nothing but a blank also by a number, or in a list by all texts of a list. Every line keeps the place of the
+build's file, so what is wrong with it is told where it is written. By hand: `between = ["{head}", "{body}"]` filled with head = "motor-head" and
+body = "pump" reads `between = ["motor-head", "pump"]`.
+"""
+
+import re
+import tomllib
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from splitpin.notices import Notice
+from splitpin.reading.folders import CATALOG, data_folders, printed, toml_files
+from splitpin.reading.located import Located
+from splitpin.reading.nearest import listed, nearest
+from splitpin.reading.positions import Lines, scan
+from splitpin.reading.source import Source, read_source
+
+BUILDS = "builds"
+
+_BLANK = re.compile(r"\{([a-z][a-z0-9_]*)\}")
+_HEAD = re.compile(r"^(format[ \t]*=.*|\[build\][ \t]*(#.*)?(\n(?!\[).*)*)$", re.MULTILINE)
+
+Fill = Mapping[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class Expanded:
+    """An assembly's text with its builds behind it, and what is wrong with the includes."""
+
+    lines: Lines
+    notices: tuple[Notice, ...]
+
+
+def expanded(source: Source, file: Path, toml: Located) -> Expanded:
+    """The text of an assembly with every build that its `[[include]]` tables name.
+
+    A build is looked for in the `builds/` beside the assembly's folder, then in the bundled catalogue. Cost grows with
+    the length of the texts.
+    """
+    files = _files(file)
+    lines = Lines(source.path, source.text)
+    notices: list[Notice] = []
+    for index, include in enumerate(_includes(toml)):
+        name = include.get("build")
+        if not isinstance(name, str):
+            continue  # the record's own check gives notice of this
+        if name not in files:
+            near = nearest(name, files)
+            hint = f"did you mean `{near}`?" if near else f"there are {listed(sorted(files), 'and')}"
+            place = toml.place("include", index, "build")
+            notices.append(
+                Notice("unknown-id", f'`build` names "{name}", but there is no build of that name', place, hint)
+            )
+            continue
+        build = read_source(files[name], printed(files[name], file))
+        if isinstance(build, Notice):
+            notices.append(build)
+            continue
+        wrong = _fill_notices(build, include.get("fill", {}), toml, index)
+        notices += wrong
+        if not wrong:
+            lines = lines.followed_by(Lines(build.path, _filled(build.text, include.get("fill", {}))))
+    return Expanded(lines, tuple(notices))
+
+
+def _includes(toml: Located) -> Iterator[dict[str, Any]]:
+    includes = toml.data.get("include")
+    for include in includes if isinstance(includes, list) else []:
+        yield include if isinstance(include, dict) else {}
+
+
+def _files(assembly: Path) -> dict[str, Path]:
+    """Build files by name; those beside the assembly before the bundled ones."""
+    found = {file.stem: file for file in toml_files(data_folders()[0] / BUILDS)}
+    beside = assembly.resolve().parent.parent
+    if beside.name == CATALOG:
+        found |= {file.stem: file for file in toml_files(beside / BUILDS)}
+    return found
+
+
+def _fill_notices(build: Source, fill: Any, toml: Located, index: int) -> list[Notice]:
+    """Blanks without a filling, fillings without a blank, and a build that is no TOML."""
+    try:
+        takes = tomllib.loads(build.text).get("build", {}).get("takes", [])
+    except (tomllib.TOMLDecodeError, RecursionError):
+        return [Notice("toml-syntax", f"the build {build.path} cannot be read", toml.place("include", index, "build"))]
+    if not isinstance(fill, dict) or not isinstance(takes, list):
+        return []
+    notices = []
+    for name in takes:
+        if name not in fill:
+            hint = f"the build takes {listed(takes, 'and')}"
+            message = f"`fill` says nothing for `{name}`"
+            notices.append(Notice("missing-key", message, toml.place("include", index, "build"), hint))
+    for name in fill:
+        if name not in takes:
+            near = nearest(name, takes)
+            hint = f"did you mean `{near}`?" if near else f"the build takes {listed(takes, 'and')}"
+            place = toml.key_place("include", index, "fill", name)
+            notices.append(Notice("unknown-key", f"`{name}` is nothing that the build takes", place, hint))
+    blanks = {name for name in _BLANK.findall(build.text) if name not in takes}
+    for name in sorted(blanks):
+        spot = build.text.index("{" + name + "}")
+        place = Lines(build.path, build.text).place(spot, spot + len(name) + 2)
+        notices.append(Notice("missing-key", f"`takes` does not name the blank `{name}`", place))
+    return notices
+
+
+def _filled(text: str, fill: Fill) -> str:
+    """The build's text without its head, line for line, its blanks filled."""
+    text = _HEAD.sub(lambda found: "\n" * found[0].count("\n"), text)
+    for name, value in fill.items():
+        if value == []:
+            text = re.sub(rf'"\{{{name}\}}"\s*,?\s*', "", text)
+        elif isinstance(value, list):
+            text = text.replace(f'"{{{name}}}"', ", ".join(f'"{item}"' for item in value))
+        elif not isinstance(value, str):
+            text = text.replace(f'"{{{name}}}"', str(value))
+        else:
+            text = text.replace(f"{{{name}}}", str(value))
+    return text
+
+
+def located(lines: Lines) -> Located:
+    """The values of the whole text. Raises tomllib.TOMLDecodeError where it is no TOML."""
+    return Located(tomllib.loads(lines.text), scan(lines.text), lines)
