@@ -27,7 +27,7 @@ class Addition(NamedTuple):
 
 
 def additions(plan: Plan, visit: Visit, *, questions: int) -> tuple[Addition, ...]:
-    """Every task that the plant offers and the job does not ask for, the largest difference first.
+    """Every task that the plant offers and the job does not ask for, what adds least beside what it takes alone first.
 
     Left out is what only others may open and what cannot be planned. Cost: two plans for each task, each searched until
     it has asked `questions` times whether to stop.
@@ -45,7 +45,7 @@ def additions(plan: Plan, visit: Visit, *, questions: int) -> tuple[Addition, ..
             proved = plan.status == together.status == alone.status == "proved"
             own = standard_seconds(alone.times, visit)
             found.append(Addition(component.id, do, _phrase(do, component), adds, own, proved))
-    return tuple(sorted(found, key=lambda row: (row.adds_s - row.alone_s, row.component, row.task)))
+    return tuple(sorted(found, key=lambda row: (row.adds_s / max(row.alone_s, 1.0), row.component, row.task)))
 
 
 def _others(visit: Visit) -> Iterator[tuple[Component, str]]:
