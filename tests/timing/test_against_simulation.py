@@ -1,5 +1,7 @@
 """The estimate against 200,000 simulated visits: percentiles within 2 %, on every example job."""
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from tests.timing.examples import NAMES, example
@@ -23,6 +25,16 @@ def test_percentiles_are_within_two_per_cent_of_the_simulation(name: str) -> Non
         assert spread.sd == pytest.approx(float(times.std()), rel=0.03)
         late = spread.percentile(80)
         assert spread.expected_over(late) == pytest.approx(float(np.maximum(times - late, 0).mean()), rel=0.05)
+
+
+def test_the_estimate_holds_where_spreads_are_doubled() -> None:
+    plan, visit = example("circulator-head-drain-down")
+    rows = {name: row.model_copy(update={"log_sd": 2 * row.log_sd}) for name, row in visit.library.time_spreads.items()}
+    visit = type(visit)(visit.job, visit.firm, replace(visit.library, time_spreads=rows), visit.place)
+    found, runs = estimate(plan, visit), simulate(plan, visit, RUNS, seed=23)
+    for spread, times in ((found.hands_on, runs.hands_on), (found.elapsed, runs.elapsed)):
+        for p in (50, 80, 90, 95):
+            assert spread.percentile(p) == pytest.approx(float(np.percentile(times, p)), rel=0.02), p
 
 
 def test_the_estimate_holds_where_much_goes_wrong() -> None:

@@ -56,6 +56,13 @@ def test_four_pieces_at_two_per_cent_on_corroded_plant() -> None:
     assert found[step, "fixing-seizes"] == pytest.approx(1 - 0.98**4)
 
 
+def test_what_is_all_but_sure_still_has_cases() -> None:
+    cases = cases_of((Occasion(3, 1 - 1e-9, SLOW), Occasion(7, 1 - 1e-9, QUICK), Occasion(8, 0.5, QUICK)))
+    assert sum(case.chance for case in cases) == pytest.approx(1)
+    assert cases[-1].name == "more"
+    assert cases[-1].chance == pytest.approx(1, abs=1e-6)
+
+
 def test_clean_plant_goes_wrong_less_often() -> None:
     plan, visit = example("circulator-head-drain-down")
 

@@ -17,7 +17,7 @@ class TimeSpread(Sourced):
     """The standard deviation of the logarithm of one kind of time; `pace` is the factor that a whole visit shares."""
 
     id: Literal["pace", "seal", "tool", "move", "handling", "procedure", "wait"]
-    log_sd: Annotated[float, Field(ge=0, le=2, allow_inf_nan=False)]
+    log_sd: Annotated[float, Field(ge=0, le=1, allow_inf_nan=False)]  # beyond it totals were not checked
 
 
 class SiteFactor(Sourced):

@@ -13,6 +13,8 @@ from splitpin.timing.elements import log_sd, three_point
 from splitpin.timing.moments import Moments, of_lognormal, of_raw, perhaps, total
 from splitpin.units import SECONDS_PER_MINUTE
 
+_NEARLY_SURE = 1 - 1e-9  # no chance is 1, so that the case in which nothing happens can always be reckoned from
+
 
 class Occasion(NamedTuple):
     """One act that may bring an event: its first step, the chance, and the event's row."""
@@ -52,7 +54,7 @@ def occasions_of(course: Course) -> tuple[Occasion, ...]:
         Occasion(done.steps[0].n, chance, event)
         for done in course.done
         for event in events
-        if (chance := 1 - (1 - _chance(event, state)) ** _times(event, done, course)) > 0
+        if (chance := min(1 - (1 - _chance(event, state)) ** _times(event, done, course), _NEARLY_SURE)) > 0
     )
 
 
