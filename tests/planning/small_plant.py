@@ -505,7 +505,13 @@ def plan_of(lines: tuple[Line, ...] = LINES, **fields: Any) -> Plan:
         ),
         "times": Times(hands_on_s=hands_on, waiting_s=elapsed - hands_on, elapsed_s=elapsed),
         "people": 1,
-        "licences": (Licence(id="electrician", person="a qualified electrician"),),
+        "licences": (
+            Licence(
+                id="electrician",
+                person="a qualified electrician",
+                steps=tuple(step.n for step in steps if step.joint == "tray-plug"),
+            ),
+        ),
     }  # fmt: skip
     return Plan(**{**whole, **fields})
 

@@ -325,7 +325,9 @@ PLAN = Plan(
     times=Times(hands_on_s=2340, waiting_s=1620, elapsed_s=3960),
     people=2,
     licences=(
-        Licence(id="electrical", person="a person authorised for electrical work", because=("mains is opened",)),
+        Licence(
+            id="electrical", person="a person authorised for electrical work", steps=(4,), because=("mains is opened",)
+        ),
     ),
     notices=(
         PlanNotice(

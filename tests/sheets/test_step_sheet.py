@@ -72,7 +72,7 @@ def test_empty_lists_are_said_to_be_empty() -> None:
     bare = PLAN.model_copy(update=dict.fromkeys(lists, ()))
     words = Page(step_sheet(bare, JOB, FIRM)).words
     for heading in (
-        "Licences",
+        "Who may do it",
         "What must hold",
         "Tools",
         "Consumables",

@@ -7,6 +7,7 @@ from splitpin.planning import kit, readings, tightening
 from splitpin.planning.choose import Candidate, Choice
 from splitpin.planning.expand import Wanted
 from splitpin.planning.keys import LIFTING, UNDOING, Key
+from splitpin.planning.licences import licences
 from splitpin.planning.lifts import Lifts
 from splitpin.planning.messages import Messages, front
 from splitpin.planning.openings import Graph
@@ -15,7 +16,6 @@ from splitpin.planning.schedule import Slot, schedule
 from splitpin.planning.tidy import tidy
 from splitpin.planning.why import Why, of_proof
 from splitpin.records.assembly import Joint
-from splitpin.records.catalogue import Medium
 from splitpin.records.plan import (
     Licence,
     Opened,
@@ -29,7 +29,6 @@ from splitpin.records.plan import (
     StepCaution,
     Times,
 )
-from splitpin.records.procedure import Condition, Proof
 
 
 @dataclass(frozen=True, slots=True)
@@ -97,7 +96,7 @@ class _Writer:
             cautions=front(step.cautions for step in steps),
             times=Times(hands_on_s=hands_on, waiting_s=end - hands_on, elapsed_s=end),
             people=max([self.plant.visit.job.job.people, *(step.people for step in steps)]),
-            licences=self._licences(),
+            licences=licences(steps, self.plant),
             notices=(
                 *self.candidate.refit.notices,
                 *self._lifts(),
@@ -235,25 +234,6 @@ class _Writer:
                 )
             )
         return tuple(rows)
-
-    def _licences(self) -> tuple[Licence, ...]:
-        """Whoever opens the media, makes the conditions and runs the proofs of this plan."""
-        library = self.plant.library
-        reasons: dict[str, list[str]] = {}
-        opened = set(self._opened().circuits)
-        media = {circuit.medium for circuit in self.plant.assembly.circuit if circuit.id in opened}
-        used: list[Medium | Condition | Proof] = [
-            *(library.media[medium] for medium in sorted(media)),
-            *(library.conditions[doing[1]] for doing in self.candidate.doings if doing[0] == "make"),
-            *(library.proofs[name] for name in self.candidate.demanded),
-        ]
-        for row in used:
-            if row.licence is not None:
-                reasons.setdefault(row.licence, []).append(f"{row.title} ({row.place})")
-        return tuple(
-            Licence(id=name, person=library.licences[name].person, because=tuple(dict.fromkeys(reasons[name])))
-            for name in sorted(reasons)
-        )
 
     # -- notices
 

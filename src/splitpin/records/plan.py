@@ -177,10 +177,11 @@ class PlanCondition(_Row):
 
 
 class Licence(_Row):
-    """Who may do this work."""
+    """Who may do these steps, by number, and why."""
 
     id: str
     person: str
+    steps: tuple[int, ...] = ()
     because: tuple[str, ...] = ()
 
 

@@ -3,7 +3,7 @@
 from collections.abc import Iterable, Iterator
 from textwrap import wrap
 
-from splitpin.records.plan import Plan, PlanCalculation, PlanPart, PlanProof, StepCaution
+from splitpin.records.plan import Licence, Plan, PlanCalculation, PlanPart, PlanProof, StepCaution
 from splitpin.sheets import stop, wording
 from splitpin.sheets.running import Line, running
 from splitpin.units import clock
@@ -30,7 +30,7 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
             (_wrapped(f"{wording.sentence(refusal.task)}: {refusal.reason}", width) for refusal in plan.refused),
         ),
         _section("What must hold", (_condition(plan, n, width, why) for n in range(len(plan.conditions)))),
-        _section("Who may do it", (_item(row.person, row.because, width, why) for row in plan.licences)),
+        _section("Who may do it", (_licence(row, width, why) for row in plan.licences)),
         _section("Tools", _tools(plan, width, why)),
         _section("Seals, parts and consumables", (_part(part, width, why) for part in plan.parts)),
         *_steps(plan, width, why),
@@ -92,6 +92,11 @@ def _item(text: str, because: tuple[str, ...], width: int, why: bool, indent: st
         for reason in because:
             lines += _wrapped(f"because {reason}", width, indent + _INDENT)
     return lines
+
+
+def _licence(row: Licence, width: int, why: bool) -> list[str]:
+    steps = wording.licence_words(row)
+    return _item(wording.sentence(row.person) + (f": {steps}" if steps else ""), row.because, width, why)
 
 
 def _condition(plan: Plan, n: int, width: int, why: bool) -> list[str]:

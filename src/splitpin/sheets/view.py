@@ -133,6 +133,7 @@ class StepSheet:
     obstacles: tuple[Fact, ...]
     refused: tuple[Fact, ...]
     warnings: tuple[Fact, ...]
+    who: tuple[Item, ...]
     conditions: tuple[Item, ...]
     tools: tuple[Item, ...]
     consumables: tuple[Item, ...]
@@ -171,6 +172,10 @@ def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
         obstacles=obstacles,
         refused=tuple(Fact(label=wording.sentence(refusal.task), text=refusal.reason) for refusal in plan.refused),
         warnings=tuple(_notices(plan, "warning")),
+        who=tuple(
+            Item(title=wording.sentence(licence.person), remark=wording.licence_words(licence))
+            for licence in plan.licences
+        ),
         conditions=tuple(
             Item(title=wording.sentence(condition.title), remark=wording.condition_words(plan, condition))
             for condition in plan.conditions
@@ -203,7 +208,6 @@ def _facts(plan: Plan, job: JobFile) -> tuple[Fact, ...]:
         ("Report", job.job.report),
         ("Ruled out", plan.ruled_out and f"Emergency: {plan.ruled_out}"),
         ("People", wording.people_words(plan.people)),
-        ("Licences", "; ".join(licence.person for licence in plan.licences) or "None"),
     )
     return tuple(Fact(label=label, text=text) for label, text in given if text is not None)
 

@@ -7,6 +7,7 @@ from collections.abc import Iterable
 
 from splitpin.readings import NOT_SET
 from splitpin.records.plan import (
+    Licence,
     Plan,
     PlanCondition,
     PlanFigure,
@@ -153,6 +154,11 @@ def step_numbers(numbers: Iterable[int]) -> str:
         return ""
     words = [str(low) if low == high else f"{low}–{high}" for low, high in spans]
     return f"{'step' if len(spans) == 1 and spans[0][0] == spans[0][1] else 'steps'} {listed(words)}"
+
+
+def licence_words(licence: Licence) -> str:
+    """The steps that take a licence."""
+    return step_numbers(licence.steps)
 
 
 def condition_words(plan: Plan, condition: PlanCondition) -> str:

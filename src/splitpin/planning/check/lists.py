@@ -11,12 +11,12 @@ from collections import Counter
 from collections.abc import Iterator
 
 from splitpin.planning.check.access import Lift
-from splitpin.planning.check.definitions import Asked
+from splitpin.planning.check.definitions import Asked, Definitions
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import History
 from splitpin.planning.check.procedures import procedure_lines
 from splitpin.records.base import Id
-from splitpin.records.plan import Plan
+from splitpin.records.plan import Plan, Step
 
 
 def list_faults(history: History, plan: Plan, lifted: tuple[Lift, ...], doing: tuple[Asked, ...]) -> Iterator[Fault]:
@@ -150,3 +150,17 @@ def _licence_faults(history: History, plan: Plan, lifted: tuple[Lift, ...]) -> I
     may |= {library.conditions[one].licence for one in history.did["confirm"]}
     found = {row.id for row in plan.licences}
     yield from _differ("licences", "licence", found, ({one for one in must if one} | (found & may)))
+    for row in plan.licences:
+        wanted = {step.n for step in plan.steps if row.id in _asked_by(step, definitions)}
+        if set(row.steps) != wanted:
+            yield Fault(None, "licences", f"{row.id} is listed for other steps than those that take it")
+
+
+def _asked_by(step: Step, definitions: Definitions) -> set[str | None]:
+    """The licences that a step's joint, condition and proof take."""
+    library, circuit = definitions.library, None
+    if step.joint in definitions.joints:
+        circuit = definitions.joints[step.joint].circuit
+    medium = library.media[definitions.circuits[circuit].medium] if circuit is not None else None
+    condition, proof = library.conditions.get(step.condition or ""), library.proofs.get(step.proof or "")
+    return {row.licence for row in (medium, condition, proof) if row is not None}
