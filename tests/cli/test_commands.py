@@ -104,7 +104,7 @@ def test_the_same_input_gives_the_same_bytes_under_any_hash_seed(path: Path) -> 
     assert first.stderr == second.stderr
 
 
-@pytest.mark.parametrize("name", ["quote", "job", "assembly"])
+@pytest.mark.parametrize("name", ["diagnosis", "quote", "job", "assembly", "visit"])
 def test_the_other_schemas_are_schemas(name: str) -> None:
     jsonschema.Draft202012Validator.check_schema(json.loads(run("schema", name).stdout))
 
@@ -112,7 +112,8 @@ def test_the_other_schemas_are_schemas(name: str) -> None:
 def test_an_unknown_schema_is_a_usage_error() -> None:
     done = run("schema", "van")
     assert (done.returncode, done.stdout) == (2, "")
-    assert done.stderr == "splitpin: there is no schema of van; there is one of plan, quote, job, assembly\n"
+    there = "plan, diagnosis, quote, job, assembly, visit"
+    assert done.stderr == f"splitpin: there is no schema of van; there is one of {there}\n"
 
 
 def test_a_refused_task_is_named_and_the_rest_is_planned() -> None:

@@ -251,9 +251,9 @@ def report(
 
 @app.command()
 def schema(
-    what: Annotated[str, typer.Argument(metavar="plan|quote|job|assembly", help="Which file or output.")],
+    what: Annotated[str, typer.Argument(metavar="WHAT", help="plan, diagnosis, quote, job, assembly or visit.")],
 ) -> None:
-    """Print the JSON Schema of a plan, a quote, a job or an assembly."""
+    """Print the JSON Schema of a file or of a command's JSON."""
     from splitpin.cli.schema import run
 
     run(what)

@@ -44,7 +44,7 @@ def run(job: Path, *, as_json: bool, out: Path | None, paper: str, store: Path |
         answer(f"{out}: {counted(len(diagnosis.suspects), 'suspect')}, {diagnosis.status}")
     elif as_json:
         answer(diagnosis.model_dump_json(indent=2))
-    else:
+    elif diagnosis.suspects:
         from splitpin.sheets.diagnosis_text import diagnosis_text
 
         answer(diagnosis_text(diagnosis))

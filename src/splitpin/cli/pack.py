@@ -30,7 +30,7 @@ def run(
         parts.append(diagnosis_part(found, visit.job, visit.firm))
     if plan.steps or not parts:
         parts.append(step_part(plan, visit.job, visit.firm))
-    if plan.steps and visit.firm.charges is not None:
+    if plan.steps and not plan.refused and visit.firm.charges is not None:
         from splitpin.cli.quote import quoted
         from splitpin.sheets.quote_page import quote_part
 

@@ -6,7 +6,7 @@ from splitpin.cli.saying import answer_json, usage
 
 
 def run(what: str) -> None:
-    """Print the JSON Schema (draft 2020-12) of a plan, a quote, a job or an assembly."""
+    """Print the JSON Schema (draft 2020-12) of what files say and of what commands give as JSON."""
     models = _models()
     if what not in models:
         raise usage(f"there is no schema of {what}; there is one of {', '.join(models)}")
@@ -14,9 +14,18 @@ def run(what: str) -> None:
 
 
 def _models() -> dict[str, type[BaseModel]]:
+    from splitpin.records.actual import Actual
     from splitpin.records.assembly import Assembly
+    from splitpin.records.diagnosis import Diagnosis
     from splitpin.records.job import JobFile
     from splitpin.records.plan import Plan
     from splitpin.records.quote import Quote
 
-    return {"plan": Plan, "quote": Quote, "job": JobFile, "assembly": Assembly}
+    return {
+        "plan": Plan,
+        "diagnosis": Diagnosis,
+        "quote": Quote,
+        "job": JobFile,
+        "assembly": Assembly,
+        "visit": Actual,
+    }

@@ -1,0 +1,149 @@
+"""The office's commands as they are run: start a job, diagnose, record, look back, report, pack."""
+
+import json
+import shutil
+import subprocess
+from pathlib import Path
+
+import jsonschema
+import pytest
+from tests.cli.test_commands import run
+
+ROOT = Path(__file__).resolve().parents[2]
+FIRM = ROOT / "examples" / "skerrowdale" / "firm.toml"
+JOB = """\
+format = 1
+[job]
+reference = "T-1"
+title = "Pump hums, no flow"
+assembly = "circulator-set"
+{more}
+"""
+TASK = '[[task]]\ndo = "replace"\ncomponent = "motor-head"\n'
+VISIT = {
+    "format": 1,
+    "job": "T-1",
+    "assembly": "circulator-set",
+    "date": "2026-03-01",
+    "phases": {"strip": 20, "refit": 30, "prove": 45},
+    "readings": [
+        {"proof": "earth-continuity", "reading": "earth-continuity", "value": 0.2, "unit": "ohm", "result": "pass"}
+    ],
+    "found": [{"component": "motor-head", "task": "replace"}],
+    "notes": "rotor stuck",
+}
+
+
+def job(folder: Path, more: str, name: str = "job.toml") -> Path:
+    shutil.copy(FIRM, folder / "firm.toml")
+    path = folder / name
+    path.write_text(JOB.format(more=more), encoding="utf-8")
+    return path
+
+
+def visit(folder: Path, **changed: object) -> Path:
+    path = folder / "visit.json"
+    path.write_text(json.dumps({**VISIT, **changed}), encoding="utf-8")
+    return path
+
+
+def schema(what: str) -> object:
+    return json.loads(run("schema", what).stdout)
+
+
+def ok(*words: object) -> subprocess.CompletedProcess[str]:
+    done = run(*words)
+    assert done.returncode == 0, done.stderr
+    assert "Traceback" not in done.stderr
+    return done
+
+
+def test_a_new_job_is_written_once_and_never_over_another(tmp_path: Path) -> None:
+    out = tmp_path / "new.toml"
+    words = ("new", "circulator-set", "--reference", "N-1", "--title", "noisy pump", "--out", out)
+    assert "splitpin plan" in ok(*words).stdout
+    before = out.read_text(encoding="utf-8")
+    again = run(*words)
+    assert again.returncode == 2 and "is there already" in again.stderr
+    assert out.read_text(encoding="utf-8") == before
+    assert "did you mean circulator-set?" in run("new", "circulator-sett", "--reference", "N", "--title", "t").stderr
+
+
+def test_a_diagnosis_is_text_json_and_a_page(tmp_path: Path) -> None:
+    path = job(tmp_path, 'symptoms = ["no-circulation"]')
+    assert "Not found: go on to check 2." in ok("diagnose", path).stdout
+    found = json.loads(ok("diagnose", path, "--json").stdout)
+    jsonschema.validate(found, schema("diagnosis"))
+    assert found["status"] == "proved" and found["visits"] == 0
+    assert ok("diagnose", path, "--json").stdout == run("diagnose", path, "--json", seed="7").stdout
+    ok("diagnose", path, "--out", tmp_path / "card.html")
+    assert "Diagnosis card for job" in (tmp_path / "card.html").read_text(encoding="utf-8")
+
+
+def test_a_diagnosis_of_a_job_without_symptoms_is_an_error(tmp_path: Path) -> None:
+    done = run("diagnose", job(tmp_path, TASK))
+    assert done.returncode == 1 and done.stdout == "" and "error[no-symptom]" in done.stderr
+
+
+def test_a_visit_is_recorded_once_and_teaches(tmp_path: Path) -> None:
+    path, actual = job(tmp_path, 'symptoms = ["no-circulation"]\n' + TASK), visit(tmp_path)
+    jsonschema.validate(VISIT, schema("visit"))
+    before = json.loads(run("diagnose", path, "--json").stdout)
+    assert "1 h 35 min hands-on against" in ok("record", path, "--actual", actual).stdout
+    store = tmp_path / "records" / "visits.sqlite"
+    assert store.exists()
+    again = run("record", path, "--actual", actual)
+    assert again.returncode == 1 and "has a visit of 2026-03-01 on record already" in again.stderr
+    ok("record", path, "--actual", actual, "--replace")
+    assert "T-1" in ok("history", store).stdout
+    after = json.loads(run("diagnose", path, "--json").stdout)
+    assert after["visits"] == 1
+
+    def share(diagnosis: dict[str, list[dict[str, object]]]) -> object:
+        rows = diagnosis["suspects"]
+        return next(row["likelihood"] for row in rows if (row["component"], row["task"]) == ("motor-head", "replace"))
+
+    # weights 0.35, 0.3, 0.2, 0.15 count as ten visits
+    assert share(before) == pytest.approx(0.3) and share(after) == pytest.approx(4 / 11)
+
+
+def test_visits_go_out_as_a_table_and_come_back(tmp_path: Path) -> None:
+    path, store = job(tmp_path, TASK), tmp_path / "v.sqlite"
+    ok("record", path, "--actual", visit(tmp_path), "--store", store)
+    ok("history", store, "--export", tmp_path / "v.csv")
+    other = tmp_path / "other.sqlite"
+    assert "1 visits taken in, 0 were there" in ok("history", other, "--import", tmp_path / "v.csv").stdout
+    assert "0 visits taken in, 1 were there" in ok("history", other, "--import", tmp_path / "v.csv").stdout
+    assert ok("history", other, "--json").stdout == ok("history", store, "--json").stdout
+    (tmp_path / "bad.csv").write_text("a,b\n", encoding="utf-8")
+    bad = run("history", other, "--import", tmp_path / "bad.csv")
+    assert bad.returncode == 1 and "the columns must be" in bad.stderr
+
+
+def test_a_visit_of_another_job_is_not_recorded(tmp_path: Path) -> None:
+    done = run("record", job(tmp_path, TASK), "--actual", visit(tmp_path, job="T-2"))
+    assert done.returncode == 1 and "error[other-job]: this visit is of job T-2, not of T-1" in done.stderr
+    assert not (tmp_path / "records").exists()
+
+
+def test_a_report_and_a_pack_are_written(tmp_path: Path) -> None:
+    path = job(tmp_path, 'symptoms = ["no-circulation"]\n' + TASK)
+    ok("report", path, "--actual", visit(tmp_path), "--out", tmp_path / "report.html")
+    text = (tmp_path / "report.html").read_text(encoding="utf-8")
+    assert "Service record of job" in text and "rotor stuck" in text
+    ok("pack", path, "--out", tmp_path / "pack.html", "--date", "2026-03-02")
+    text = (tmp_path / "pack.html").read_text(encoding="utf-8")
+    for heading in ("Diagnosis card for job", "Step sheet for job", "Quote for job"):
+        assert text.count(heading) == 1
+
+
+def test_a_pocket_sheet_is_one_file_in_each_language(tmp_path: Path) -> None:
+    path = job(tmp_path, TASK)
+    for language, word in (("en", "Start again"), ("de", "Neu beginnen"), ("es", "Empezar de nuevo")):
+        out = tmp_path / f"{language}.html"
+        ok("sheet", path, "--pocket", "--language", language, "--out", out)
+        text = out.read_text(encoding="utf-8")
+        assert word in text and "http" not in text.replace("http-equiv", "")
+    wrong = run("sheet", path, "--pocket", "--language", "fr", "--out", tmp_path / "fr.html")
+    assert wrong.returncode == 2 and "it may be en, de, es" in wrong.stderr
+    assert run("sheet", path, "--pocket", "--out", tmp_path / "x.pdf").returncode == 2
