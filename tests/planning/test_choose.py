@@ -51,3 +51,20 @@ def test_no_opening_of_a_random_visit_beats_the_choice(block: int) -> None:
         assert choice.gap_s == 0
         compared += 1
     assert compared >= 25
+
+
+@pytest.mark.parametrize("polls", [0, 1, 3])
+def test_a_stopped_choice_claims_no_more_than_is_so(polls: int) -> None:
+    stopped = 0
+    for seed in range(150):
+        subject = visit(seed)
+        plant, wanted = Plant(subject), expand(subject).wanted
+        graph = open_graph(plant, wanted)
+        best = choose(graph, plant, wanted)
+        asked = itertools.count()
+        found = choose(graph, plant, wanted, lambda asked=asked: next(asked) >= polls)
+        if isinstance(best, Choice):
+            assert isinstance(found, Choice)
+            assert found.bound_s <= best.elapsed_s <= found.elapsed_s
+            stopped += found.gap_s > 0
+    assert stopped > 10

@@ -132,7 +132,11 @@ class Programme:
         return any(earlier >> index & 1 for index, earlier in enumerate(self._earlier))
 
     def problem(self, plant: Plant) -> OrderingProblem:
-        """The same in plain numbers: acts numbered as added, tools by id, positions as the plant lists them."""
+        """The same in plain numbers: acts numbered as added, tools by id, positions as the plant lists them.
+
+        Of the rules only those without which others would not follow, and those with a wait: programmes that ask for
+        the same give the same problem.
+        """
         number = {key: index for index, key in enumerate(self.acts)}
         tools = sorted({tool for act in self.acts.values() for tool in act.tools})
         tool_number = {tool: index for index, tool in enumerate(tools)}
@@ -142,7 +146,7 @@ class Programme:
                 seconds=act.seconds,
                 tools=frozenset(tool_number[tool] for tool in act.tools),
                 position=None if act.position is None else place_number[act.position],
-                after=tuple(sorted((number[k], self.acts[k].wait_s) for k in self.before[key])),
+                after=tuple(sorted((number[k], self.acts[k].wait_s) for k in self._needed_before(key))),
             )
             for key, act in self.acts.items()
         )
@@ -151,3 +155,9 @@ class Programme:
             pickup_s=tuple(plant.pickup_s(tool) for tool in tools),
             travel_s=plant.travel_s,
         )
+
+    def _needed_before(self, key: Key) -> set[Key]:
+        implied = 0
+        for earlier in self.before[key]:
+            implied |= self._earlier[self._number[earlier]]
+        return {k for k in self.before[key] if self.acts[k].wait_s or not implied >> self._number[k] & 1}

@@ -12,10 +12,11 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from splitpin.access import Opening, openings
-from splitpin.ordering import OrderResult, best_order, lower_bound
+from splitpin.ordering import OrderResult, best_order
 from splitpin.planning.acts import Programme
 from splitpin.planning.demands import Demand, demands
 from splitpin.planning.expand import Wanted
+from splitpin.planning.halves import Halves
 from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
 from splitpin.planning.least import LeastElapsed
 from splitpin.planning.openings import Graph
@@ -80,6 +81,7 @@ def choose(
     problem = graph.problem()
     least = LeastElapsed(graph, plant, problem)
     rivals = Rivals(graph, least)
+    halves = Halves(stop)
     for opening in openings(problem, unwanted=rivals.out):
         least_s = opening.cost + least.hand_over_s
         if best is not None and least_s >= best.elapsed_s:
@@ -91,12 +93,14 @@ def choose(
         if (clash is None and goes_too_far(opening, graph)) or not rivals.is_new(doings):
             continue
         candidate = candidate_of(opening, doings, graph, plant, wanted)
-        found = _order(candidate, plant, best, stop)
+        found = _order(candidate, plant, best, halves)
         if isinstance(found, Clash):
             clash = clash or found
             continue
         rivals.add(doings)
-        if isinstance(found, Choice):
+        if isinstance(found, int):
+            bound = found if bound is None else min(found, bound)  # below the best only where the search was stopped
+        else:
             best, loser = (found, best) if best is None or found.elapsed_s < best.elapsed_s else (best, found)
             rivals.best_s = best.elapsed_s
             for choice in (found, loser):
@@ -162,10 +166,8 @@ def candidate_of(opening: Opening, doings: Doings, graph: Graph, plant: Plant, w
     )
 
 
-def _order(
-    candidate: Candidate, plant: Plant, best: Choice | None, stop: Callable[[], bool] | None
-) -> Choice | Clash | None:
-    """Both halves ordered; None when they cannot beat the best."""
+def _order(candidate: Candidate, plant: Plant, best: Choice | None, halves: Halves) -> Choice | Clash | int:
+    """Both halves ordered; or seconds that they take at the least, when no order is found that beats the best."""
     for programme in (candidate.strip, candidate.refit.programme):
         if programme.goes_round():
             return Clash(candidate, programme, _circle(programme, best_order(programme.problem(plant))))
@@ -173,17 +175,17 @@ def _order(
     refit_problem = candidate.refit.programme.problem(plant)
     left = None
     if best is not None:
-        strip_least, refit_least = lower_bound(strip_problem), lower_bound(refit_problem)
-        if strip_least + refit_least >= best.elapsed_s:
-            return None
-        left = best.elapsed_s - refit_least
-    strip = best_order(strip_problem, stop=stop, cutoff_s=left)
-    if left is not None and strip.elapsed_s >= left:
-        return None
-    left = None if best is None else best.elapsed_s - strip.elapsed_s
-    refit = best_order(refit_problem, stop=stop, cutoff_s=left)
-    if left is not None and refit.elapsed_s >= left:
-        return None
+        refit_s = halves.bound(refit_problem)
+        left = best.elapsed_s - refit_s
+        strip_s = halves.bound(strip_problem)
+        if strip_s >= left:
+            return strip_s + refit_s
+    strip = halves.best(strip_problem, left)
+    if strip is None:
+        return halves.bound(strip_problem) + halves.bound(refit_problem)
+    refit = halves.best(refit_problem, None if best is None else best.elapsed_s - strip.elapsed_s)
+    if refit is None:
+        return strip.bound_s + halves.bound(refit_problem)
     return Choice(candidate, strip, refit, strip.bound_s + refit.bound_s, 1)
 
 
