@@ -9,7 +9,7 @@ from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 
 JOBS = sorted((Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs").glob("*.toml"))
-NAMES = tuple(job.stem for job in JOBS)
+NAMES = tuple(job.stem for job in JOBS if "do = " in (text := job.read_text(encoding="utf-8")) or "template = " in text)
 
 
 @cache

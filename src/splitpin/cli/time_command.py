@@ -30,7 +30,9 @@ def run(
     learning = None if units is None else (units, USUAL_RATE if rate is None else rate / 100)
     visit, plan = planned(job, seconds)
     if plan.steps:
-        report = time_report(plan, visit, at=at, pace=learnt_pace(job, visit, store), while_there=while_there, units=learning)
+        report = time_report(
+            plan, visit, at=at, pace=learnt_pace(job, visit, store), while_there=while_there, units=learning
+        )
         if as_json:
             from splitpin.cli.plain import plain
 
