@@ -11,6 +11,7 @@ from tests.sheets.circulator import FIRM, JOB, PLAN, STEPS
 from tests.sheets.page import Page
 
 from splitpin.records.job import JobFile, Site
+from splitpin.records.plan import PlanCalculation, PlanFigure, PlanInput, PlanReading
 from splitpin.sheets import step_sheet
 from splitpin.sheets.wording import visible
 
@@ -181,3 +182,55 @@ def test_job_without_site_or_date_leaves_room_for_them() -> None:
 def test_template_library_is_loaded_only_when_a_sheet_is_made() -> None:
     code = "import sys, splitpin.sheets; sys.exit('jinja2' in sys.modules)"
     assert subprocess.run([sys.executable, "-c", code], check=False).returncode == 0
+
+
+def test_each_value_that_is_written_down_has_its_own_line() -> None:
+    step = PLAN.steps[0].model_copy(update={"record": "L-N / L-E / N-E in volts"})
+    text = step_sheet(PLAN.model_copy(update={"steps": (step, *PLAN.steps[1:])}), JOB, FIRM)
+    for blank in ("L-N", "L-E", "N-E in volts"):
+        assert f'<span class="label">{blank}</span><span class="rule"></span>' in text
+
+
+def test_words_get_more_room_than_a_figure() -> None:
+    proof = PLAN.proofs[0]
+    readings = tuple(
+        PlanReading(id=f"r{number}", title=title, unit=unit)
+        for number, (title, unit) in enumerate(
+            (("Modes", "list"), ("Current of L1 / L2 / L3", "A"), ("Pressure", "bar"))
+        )
+    )
+    one = proof.model_copy(update={"readings": readings})
+    page = step_sheet(PLAN.model_copy(update={"proofs": (one,)}), JOB, FIRM)
+    assert page.count('<span class="cell wide">') == page.count('<span class="cell large">') == 1
+    assert page.count('<span class="cell">') == 1
+
+
+def test_a_calculation_has_a_box_for_each_input_that_is_not_known() -> None:
+    calculation = PlanCalculation(
+        name="charge",
+        title="charge of the vessel",
+        inputs=(
+            PlanInput(name="static_m", title="height", unit="m", allowed="0 to 60 m"),
+            PlanInput(name="rule", title="rule", unit="", allowed="a or b", value="a", by_default=True),
+        ),
+        figures=(PlanFigure(title="charge", unit="bar"), PlanFigure(title="fill", unit="bar", value="1.10")),
+        formula="static / 10 + 0.3",
+        source="a book",
+    )
+    text = step_sheet(PLAN.model_copy(update={"calculations": (calculation,)}), JOB, FIRM)
+    page = Page(text)
+    assert "Worked out for this job Work out: Charge of the vessel" in page.words
+    assert "Rule rule a (usual)" in page.words and "Fill 1.10 bar" in page.words
+    assert "Formula: static / 10 + 0.3. Source: a book" in page.words
+    worked = text[text.index("Worked out for this job") :]
+    assert worked.count('<span class="cell">') == 2
+
+
+def test_a_heavy_lift_says_who_lifts() -> None:
+    (heavy,) = [step for step in PLAN.steps if step.people == 2]
+    assert "<span>2 people</span>" in step_sheet(PLAN, JOB, FIRM)
+    step = heavy.model_copy(update={"lift": "38 kg: 2 people or a lifting aid"})
+    steps = tuple(step if one.n == step.n else one for one in PLAN.steps)
+    page = step_sheet(PLAN.model_copy(update={"steps": steps}), JOB, FIRM)
+    assert '<p class="lift">38 kg: 2 people or a lifting aid</p>' in page
+    assert "<span>2 people</span>" not in page

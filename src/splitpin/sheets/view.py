@@ -9,7 +9,7 @@ from dataclasses import dataclass, replace
 
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
-from splitpin.records.plan import Plan, PlanCalculation, PlanPart, PlanProof, PlanTool, StepCaution
+from splitpin.records.plan import Plan, PlanCalculation, PlanPart, PlanProof, PlanReading, PlanTool, StepCaution
 from splitpin.sheets import wording
 from splitpin.sheets.position_map import PositionMap, position_map
 from splitpin.sheets.reasons import Reason, reasons
@@ -19,6 +19,9 @@ from splitpin.sheets.timeline import TimeLine, time_line
 from splitpin.units import clock, listed
 
 # Printed where it matters (proofs, tool list, header, refusals), so not said again among the notices.
+_SEVERAL = " / "  # between the names of values that are written down together: "L1 / L2 / L3"
+_WORDS = ("list", "text")  # units of readings that are words
+_LONG = 5  # rows from which on a proof may go on over the page
 _SAID_ELSEWHERE = ("limit-not-set", "tool-not-owned", "not-proved", "closed-to")
 
 
@@ -60,8 +63,10 @@ class StepRow:
     n: str
     proof: str | None
     text: str
+    lift: str
     notes: tuple[str, ...]
     record: str | None
+    blanks: tuple[str, ...]
     wait: str | None
     tools: tuple[str, ...]
     position: str
@@ -70,11 +75,15 @@ class StepRow:
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ReadingRow:
-    """A reading with its limit and where the limit comes from; `judged` where there is one, or should be."""
+    """A reading with its limit and where the limit comes from; `judged` where there is one, or should be.
+
+    `room`: how much is to be written: "" is one figure, "large" several, "wide" words.
+    """
 
     title: str
     unit: str
     yes_no: bool
+    room: str
     judged: bool
     limit: str
     source: str
@@ -113,6 +122,7 @@ class ProofBlock:
     joints: str
     readings: tuple[ReadingRow, ...]
     worked: tuple[Worked, ...]
+    long: bool
     failure: str
 
 
@@ -249,7 +259,6 @@ def _step_row(plan: Plan, line: Line) -> StepRow:
     step = line.step
     titles = wording.tool_titles(plan)
     notes = [wording.people_words(step.people)] if step.people > 1 and not step.lift else []
-    notes += [step.lift] if step.lift else []
     notes += [torque] if (torque := wording.torque_words(step)) else []
     notes += wording.seal_words(plan, step)
     return StepRow(
@@ -260,8 +269,10 @@ def _step_row(plan: Plan, line: Line) -> StepRow:
         n=str(step.n),
         proof=wording.proof_heading(plan, line),
         text=step.text,
+        lift=step.lift or "",
         notes=tuple(notes),
         record=wording.sentence(step.record) if step.record else None,
+        blanks=tuple(wording.sentence(step.record).split(_SEVERAL)) if step.record else (),
         wait=wording.wait_words(line),
         tools=tuple(titles.get(tool, wording.spoken(tool)) for tool in step.tools),
         position=wording.spoken(step.position) if step.position else "",
@@ -282,6 +293,7 @@ def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
                 title=wording.sentence(reading.title),
                 unit=wording.unit_words(reading),
                 yes_no=reading.unit == wording.YES_NO,
+                room=_room(reading),
                 judged=wording.judged(reading),
                 limit=wording.limit_words(reading),
                 source=min(source, pointer, key=len),
@@ -293,8 +305,15 @@ def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
         joints=", ".join(wording.spoken(joint) for joint in proof.joints),
         readings=tuple(rows),
         worked=tuple(_of_readings(proof)),
+        long=len(proof.readings) + len(proof.calculations) > _LONG,
         failure=proof.failure,
     )
+
+
+def _room(reading: PlanReading) -> str:
+    if reading.unit in _WORDS and not wording.judged(reading):
+        return "wide"
+    return "large" if _SEVERAL in reading.title or reading.unit in _WORDS else ""
 
 
 def _of_readings(proof: PlanProof) -> Iterable[Worked]:
@@ -302,7 +321,8 @@ def _of_readings(proof: PlanProof) -> Iterable[Worked]:
     titles = {reading.id: reading.title for reading in proof.readings}
     first: dict[str, str] = {}
     for row in proof.calculations:
-        about = listed([titles[reading] for reading in row.readings])
+        first_one, *rest = [titles[reading] for reading in row.readings]
+        about = listed([first_one, *map(wording.inside, rest)])
         worked = _worked(row, about)
         if row.name in first:
             worked = replace(worked, formula=f"as for {first[row.name]}", source="", note="")

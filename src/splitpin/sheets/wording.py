@@ -245,3 +245,8 @@ def sentence(text: str) -> str:
 def gravest_first(cautions: Iterable[StepCaution]) -> tuple[StepCaution, ...]:
     """DANGER, WARNING, CAUTION, NOTICE; within a word, as the steps meet them."""
     return tuple(sorted(cautions, key=lambda caution: WORDS.index(caution.word)))
+def inside(title: str) -> str:
+    """A title for inside a sentence: a small first letter, unless it begins with an abbreviation such as CO2."""
+    return title if title[1:2].isupper() or title[1:2].isdigit() else title[:1].lower() + title[1:]
+
+
