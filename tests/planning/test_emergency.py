@@ -4,13 +4,15 @@ Which words count is our own choice (common practice of a repair desk, no source
 """
 
 import itertools
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.planning.emergency import spoken_of
+from splitpin.planning.emergency import spoken_of, stops_for_emergency
 from splitpin.reading import read_library, read_visit
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
@@ -184,4 +186,16 @@ def test_what_was_ruled_out_in_vain_is_still_printed() -> None:
 def test_the_examples_are_no_emergencies(root: Path) -> None:
     for job in sorted((root / "examples").glob("*/jobs/*.toml")):
         read, _ = read_visit(job)
-        assert read is not None and spoken_of(read) == (), job.name
+        assert read is not None and not stops_for_emergency(read), job.name
+
+
+def test_the_example_report_is_answered_with_a_stop_page(root: Path, tmp_path: Path) -> None:
+    command = Path(sys.executable).parent / "splitpin"
+    report = root / "examples" / "skerrowdale" / "reports" / "smell-of-gas.toml"
+    for words in (["plan", report], ["sheet", report, "--out", tmp_path / "page.html"], ["diagnose", report]):
+        done = subprocess.run([command, *map(str, words)], capture_output=True, text=True, check=False)
+        assert done.returncode == 1
+        assert 'error[emergency-reported]: smell of gas: the report says "smell in the kitchen that might be gas"' in (
+            done.stderr
+        )
+    assert "Stop: no work is planned" in (tmp_path / "page.html").read_text(encoding="utf-8")
