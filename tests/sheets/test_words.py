@@ -10,52 +10,61 @@ from typing import Any
 import pytest
 
 from splitpin import sheets
+from splitpin.readings import NOT_SET
+from splitpin.sheets import wording
 from splitpin.sheets.language import LANGUAGES, Words
 
 ROOM = Path(str(sheets.__file__)).parent
 CATALOGUE: dict[str, Any] = tomllib.loads((ROOM / "words.toml").read_text(encoding="utf-8"))
-
-
-def entries(table: dict[str, Any], at: str = "") -> dict[str, dict[str, str]]:
-    if all(isinstance(value, str) for value in table.values()):
-        return {at: table}
-    found: dict[str, dict[str, str]] = {}
-    for key, value in table.items():
-        found |= entries(value, f"{at}.{key}".lstrip("."))
-    return found
-
-
-ENTRIES = entries(CATALOGUE)
+OTHERS = set(LANGUAGES) - {"en"}
+SOURCES = "\n".join(
+    path.read_text(encoding="utf-8") for path in (*(ROOM / "templates").glob("*.j2"), *ROOM.glob("*.py"))
+)
 
 
 def blanks(text: str) -> set[str]:
     return {name for _, name, _, _ in string.Formatter().parse(text) if name is not None}
 
 
-@pytest.mark.parametrize("key", sorted(ENTRIES))
-def test_a_word_stands_in_every_language_with_the_same_blanks(key: str) -> None:
-    texts = ENTRIES[key]
-    assert set(texts) == set(LANGUAGES)
-    assert all(text.strip() for text in texts.values())
-    assert len({frozenset(blanks(text)) for text in texts.values()}) == 1
+@pytest.mark.parametrize("english", sorted(CATALOGUE["words"]))
+def test_a_word_stands_in_every_language_with_the_same_blanks(english: str) -> None:
+    texts = CATALOGUE["words"][english]
+    assert set(texts) == OTHERS
+    for text in texts.values():
+        assert text.strip() and blanks(text) == blanks(english)
 
 
-def test_templates_and_modules_ask_only_for_words_that_are_there() -> None:
-    asked = set()
-    for path in (*(ROOM / "templates").glob("*.j2"), *ROOM.glob("*.py")):
-        asked |= set(re.findall(r"\b(?:t|words)\(\s*\"([a-z_.]+)\"", path.read_text(encoding="utf-8")))
-    assert asked <= set(ENTRIES)
-    script = (ROOM / "templates" / "pocket.js").read_text(encoding="utf-8")
-    assert {f"pocket.{name}" for name in re.findall(r"\bwords\.(\w+)", script)} <= set(ENTRIES)
+def test_how_numbers_and_dates_are_written_stands_in_every_language() -> None:
+    for texts in CATALOGUE["written"].values():
+        assert set(texts) == OTHERS
+    assert all(len(months.split()) == 12 for months in CATALOGUE["written"]["months"].values())
+    assert all(len(days.split()) == 7 for days in CATALOGUE["written"]["weekdays"].values())
+
+
+def test_whatever_is_asked_for_by_its_text_is_there() -> None:
+    asked = set(re.findall(r"\bt\(\s*\"((?:[^\"\\]|\\.)*)\"", SOURCES))
+    assert len(asked) > 40
+    assert sorted(asked - set(CATALOGUE["words"])) == []
+
+
+def test_what_is_asked_for_by_another_name_is_there() -> None:
+    named = {*wording.PHASES.values(), *wording.STAGES.values(), *wording.PART_KINDS.values()}
+    named |= {wording.NO_LIMIT, wording.NOT_OWNED, wording.STANDING, NOT_SET}
+    assert named <= set(CATALOGUE["words"])
 
 
 def test_no_word_is_left_over() -> None:
-    text = "".join(
-        path.read_text(encoding="utf-8")
-        for path in (*(ROOM / "templates").glob("*.j2"), *ROOM.glob("*.py"), ROOM / "templates" / "pocket.js")
-    )
-    unused = {key for key in ENTRIES if f'"{key}"' not in text and f"words.{key.split('.')[-1]}" not in text}
-    assert unused == set()
+    built = {wording.STANDING, NOT_SET}  # put together, or written in another room
+    left = [english for english in CATALOGUE["words"] if english not in built and f'"{english}"' not in SOURCES]
+    assert left == []
+
+
+def test_the_pocket_sheet_names_what_its_script_says() -> None:
+    from splitpin.sheets.pocket import SAID
+
+    script = (ROOM / "templates" / "pocket.js").read_text(encoding="utf-8")
+    assert set(re.findall(r"\bwords\.(\w+)", script)) == set(SAID)
+    assert set(SAID.values()) <= set(CATALOGUE["words"])
 
 
 def test_a_language_that_is_not_there_is_refused() -> None:
@@ -63,11 +72,8 @@ def test_a_language_that_is_not_there_is_refused() -> None:
         Words("fr")
 
 
-def test_numbers_and_dates_are_written_as_the_language_does() -> None:
+def test_numbers_dates_and_lists_are_written_as_the_language_does() -> None:
     day = date(2026, 11, 5)
-    assert [Words(name).date(day) for name in LANGUAGES] == [
-        "5 November 2026",
-        "5. November 2026",
-        "5 de noviembre de 2026",
-    ]
+    assert [Words(name).date(day) for name in LANGUAGES] == ["Thu 5 Nov 2026", "Do 5. Nov. 2026", "jue 5 nov 2026"]
     assert [Words(name).number("0.004") for name in LANGUAGES] == ["0.004", "0,004", "0,004"]
+    assert [Words(name).listed(["1", "2", "3"]) for name in LANGUAGES] == ["1, 2 and 3", "1, 2 und 3", "1, 2 y 3"]

@@ -17,6 +17,35 @@ from splitpin.sheets.view import Item, StepRow, StepSheet, view
 
 PHOTO_KB = 400  # a phone's store holds about 5 MB of text: ten photos beside the words; our own choice
 
+# What the page says by itself, by the names that its script uses.
+SAID = {
+    "all_done": "All steps done",
+    "clear_sure": "Forget everything entered on this page?",
+    "delete_photo": "Delete {name}",
+    "done": "Done: {n}",
+    "exported": "Exported as {name}",
+    "failed": "FAIL",
+    "full": "NOT STORED: this phone's store is full. Your words are on screen only. Export now, or delete photos.",
+    "go_on": "Go on",
+    "import_bad": "{name} is not a visit that this page exported",
+    "import_other": "{name} belongs to job {job}, not to this one",
+    "imported": "Imported {name}",
+    "number": "Not a number",
+    "over": "Wait over: step {n}",
+    "passed": "Pass",
+    "photo_bad": "{name} is not a photo that this browser can read",
+    "photo_full": "No room for {name}: it was not kept. Export, then delete older photos.",
+    "photo_large": "{name} is still over {size} kB when made smaller: not kept",
+    "progress": "{done} of {all} steps done",
+    "running": "{time} left",
+    "start_wait": "Start timer: {time}",
+    "ticked": "Step {n} done",
+    "undone": "Undone",
+    "unjudged": "Written down; no limit to judge it by",
+    "unticked": "Step {n} open again",
+    "wait": "Waiting",
+}
+
 
 class PocketReading(NamedTuple):
     """A reading with its limit, as the page shows and judges it; `key` is unique on the page."""
@@ -52,20 +81,20 @@ class PocketGroup(NamedTuple):
     rows: list[PocketRow]
 
 
-def pocket_sheet(plan: Plan, job: JobFile, firm: FirmFile, words: Words) -> str:
+def pocket_sheet(plan: Plan, job: JobFile, firm: FirmFile, t: Words) -> str:
     """The pocket sheet of `plan` as one HTML text that loads nothing from anywhere; same input, same text."""
     sheet = view(plan, job, firm)
     rows = list(_rows(plan, sheet))
     page = environment().get_template("pocket.html.j2")
     text = page.render(
-        t=words,
+        t=t,
         sheet=sheet,
-        before=list(_before(plan, sheet, words)),
+        before=list(_before(plan, sheet, t)),
         groups=_groups(rows),
         rows=rows,
         parts=_parts(plan),
         photo_kb=PHOTO_KB,
-        data=_data(plan, rows, words),
+        data=_data(plan, rows, t),
     )
     return wording.visible(text)
 
@@ -105,11 +134,11 @@ def _groups(rows: list[PocketRow]) -> list[PocketGroup]:
     return groups
 
 
-def _before(plan: Plan, sheet: StepSheet, words: Words) -> Iterator[tuple[str, tuple[Item, ...]]]:
-    yield words("pocket.hold"), sheet.conditions
-    yield words("pocket.who"), tuple(Item(title=row.person) for row in plan.licences)
-    yield words("pocket.tools"), sheet.tools
-    yield words("pocket.parts"), (*sheet.certain, *sheet.uncertain, *sheet.consumables)
+def _before(plan: Plan, sheet: StepSheet, t: Words) -> Iterator[tuple[str, tuple[Item, ...]]]:
+    yield t("What must hold"), sheet.conditions
+    yield t("Who may do it"), tuple(Item(title=row.person) for row in plan.licences)
+    yield t("Tools"), sheet.tools
+    yield t("Parts used"), (*sheet.certain, *sheet.uncertain, *sheet.consumables)
 
 
 def _parts(plan: Plan) -> list[dict[str, Any]]:
@@ -120,14 +149,14 @@ def _parts(plan: Plan) -> list[dict[str, Any]]:
     ]
 
 
-def _data(plan: Plan, rows: list[PocketRow], words: Words) -> dict[str, Any]:
+def _data(plan: Plan, rows: list[PocketRow], t: Words) -> dict[str, Any]:
     print_ = hashlib.sha256(plan.model_dump_json().encode()).hexdigest()[:16]  # another plan, another store
     return {
         "job": plan.job,
         "assembly": plan.assembly,
         "print": print_,
         "photo_kb": PHOTO_KB,
-        "words": words.group("pocket"),
+        "words": {name: t(english) for name, english in SAID.items()},
         "steps": [{"n": row.n, "phase": row.phase, "wait_s": row.wait_s} for row in rows],
         "readings": [
             {name: getattr(reading, name) for name in ("key", "proof", "id", "title", "unit", "min", "max")}

@@ -18,8 +18,9 @@ from splitpin.records.plan import (
     Step,
     StepCaution,
 )
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.running import Idle, Line
-from splitpin.units import clock, counted, listed, number
+from splitpin.units import clock, number
 
 PHASES = {
     "make-safe": "Make safe",
@@ -50,8 +51,6 @@ STANDING = (
     "follow them. Where the plant is not as described here, stop and ask."
 )
 
-_DAYS = ("Mon", "Tue", "Wed", "Thu", "Fri", "Sat", "Sun")
-_MONTHS = ("Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec")
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)+")
 
 # A control character would move a terminal's cursor or end a page; its picture from the same alphabet does neither.
@@ -69,61 +68,67 @@ def spoken(name: str) -> str:
     return name.replace("-", " ") if _ID.fullmatch(name) else name
 
 
-def day(date: datetime.date) -> str:
-    """`Wed 25 Nov 2026`, in English whatever the machine is set to."""
-    return f"{_DAYS[date.weekday()]} {date.day} {_MONTHS[date.month - 1]} {date.year}"
+def day(date: datetime.date, t: Words = ENGLISH) -> str:
+    """`Wed 25 Nov 2026`, whatever the machine is set to."""
+    return t.date(date)
 
 
-def how_proved(plan: Plan) -> str:
+def how_proved(plan: Plan, t: Words = ENGLISH) -> str:
     """How the search ended, in one of three phrases that never stand for each other.
 
     A job that is impossible as asked may leave work that can be done; its order is then spoken of apart.
     """
-    order = f"best order found, at most {clock(plan.gap_s)} from best" if plan.gap_s else "order proved best"
+    order = t("order proved best")
+    if plan.gap_s:
+        order = t("best order found, at most {time} from best", time=clock(plan.gap_s))
     if plan.status != "impossible":
         return order
-    return f"proved impossible as asked; for the rest, {order}" if plan.steps else "proved impossible"
+    return t("proved impossible as asked; for the rest, {order}", order=order) if plan.steps else t("proved impossible")
 
 
-def phase_heading(line: Line) -> str:
+def phase_heading(line: Line, t: Words = ENGLISH) -> str:
     """The heading above the first step of a run of one phase."""
-    return PHASES[line.step.phase] + (" (continued)" if line.phase_again else "")
+    phase = t(PHASES[line.step.phase])
+    return t("{phase} (continued)", phase=phase) if line.phase_again else phase
 
 
-def proof_heading(plan: Plan, line: Line) -> str | None:
+def proof_heading(plan: Plan, line: Line, t: Words = ENGLISH) -> str | None:
     """What the next steps prove, above the first of them; None elsewhere."""
     if not line.opens_proof:
         return None
-    return next((f"Proof: {proof.title}" for proof in plan.proofs if proof.id == line.step.proof), None)
+    titles = (proof.title for proof in plan.proofs if proof.id == line.step.proof)
+    return next((t("Proof: {title}", title=title) for title in titles), None)
 
 
-def wait_words(line: Line) -> str | None:
+def wait_words(line: Line, t: Words = ENGLISH) -> str | None:
     """What to do about the wait that a step starts; None where it starts none."""
     if not line.step.wait_s:
         return None
+    time = clock(line.step.wait_s)
     if line.wait_here:
-        return f"Then wait here {clock(line.step.wait_s)}."
-    return f"Then wait {clock(line.step.wait_s)}: carry on with the next steps."
+        return t("Then wait here {time}.", time=time)
+    return t("Then wait {time}: carry on with the next steps.", time=time)
 
 
-def idle_words(idle: Idle) -> str:
+def idle_words(idle: Idle, t: Words = ENGLISH) -> str:
     """What is stood out before a step, and for which earlier step."""
+    time = clock(idle.seconds)
     if idle.step is None:
-        return f"Wait here {clock(idle.seconds)}."
-    return f"Wait here about {clock(idle.seconds)}, until the wait of step {idle.step} is over."
+        return t("Wait here {time}.", time=time)
+    return t("Wait here about {time}, until the wait of step {n} is over.", time=time, n=idle.step)
 
 
-def part_words(part: PlanPart) -> str:
+def part_words(part: PlanPart, t: Words = ENGLISH) -> str:
     """What is said after a part: its kind, and how many are in a pack; consumables are under their own heading."""
-    pack = [f"packs of {part.pack}"] if part.pack is not None and part.pack > 1 else []
-    return ", ".join([PART_KINDS[part.kind], *pack])
+    pack = [t("packs of {n}", n=part.pack)] if part.pack is not None and part.pack > 1 else []
+    return ", ".join([t(PART_KINDS[part.kind]), *pack])
 
 
-def torque_words(step: Step) -> str | None:
+def torque_words(step: Step, t: Words = ENGLISH) -> str | None:
     """`Tighten to 9 N·m`, where a torque is given and the step's own sentence does not say it."""
     if step.torque_nm is None or f"to {number(step.torque_nm)} N·m" in step.text:
         return None
-    return f"Tighten to {number(step.torque_nm)} N·m"
+    return t("Tighten to {torque} N·m", torque=t.number(number(step.torque_nm)))
 
 
 def tool_titles(plan: Plan) -> dict[str, str]:
@@ -131,18 +136,19 @@ def tool_titles(plan: Plan) -> dict[str, str]:
     return {tool.id: tool.title for tool in plan.tools}
 
 
-def seal_words(plan: Plan, step: Step) -> tuple[str, ...]:
+def seal_words(plan: Plan, step: Step, t: Words = ENGLISH) -> tuple[str, ...]:
     """The seals of a step by title, each once, counted where there are several: new, or at hand for an inspection."""
     parts = {part.part: part for part in plan.parts if part.kind == "seal"}
     words = []
     for seal, count in Counter(step.seals).items():
         title = parts[seal].title if seal in parts else spoken(seal)
-        state = "New" if seal not in parts or parts[seal].certain else "At hand"
-        words.append(f"{state}: {title}" if count == 1 else f"{state}: {count} × {title}")
+        title = title if count == 1 else f"{count} × {title}"
+        certain = seal not in parts or parts[seal].certain
+        words.append(t("New: {title}", title=title) if certain else t("At hand: {title}", title=title))
     return tuple(words)
 
 
-def step_numbers(numbers: Iterable[int]) -> str:
+def step_numbers(numbers: Iterable[int], t: Words = ENGLISH) -> str:
     """`step 4`, `steps 4–6 and 9`; empty for none."""
     spans: list[list[int]] = []
     for n in sorted(set(numbers)):
@@ -153,29 +159,31 @@ def step_numbers(numbers: Iterable[int]) -> str:
     if not spans:
         return ""
     words = [str(low) if low == high else f"{low}–{high}" for low, high in spans]
-    return f"{'step' if len(spans) == 1 and spans[0][0] == spans[0][1] else 'steps'} {listed(words)}"
+    one = len(spans) == 1 and spans[0][0] == spans[0][1]
+    return t("step {numbers}", numbers=words[0]) if one else t("steps {numbers}", numbers=t.listed(words))
 
 
-def licence_words(licence: Licence) -> str:
+def licence_words(licence: Licence, t: Words = ENGLISH) -> str:
     """The steps that take a licence."""
-    return step_numbers(licence.steps)
+    return step_numbers(licence.steps, t)
 
 
-def condition_words(plan: Plan, condition: PlanCondition) -> str:
+def condition_words(plan: Plan, condition: PlanCondition, t: Words = ENGLISH) -> str:
     """Where in the sheet a condition is made or confirmed, and where it is released."""
-    begun = step_numbers(s.n for s in plan.steps if s.condition == condition.id and s.action in ("make", "confirm"))
-    ended = step_numbers(s.n for s in plan.steps if s.condition == condition.id and s.action == "release")
+    own = [step for step in plan.steps if step.condition == condition.id]
+    begun = step_numbers((step.n for step in own if step.action in ("make", "confirm")), t)
+    ended = step_numbers((step.n for step in own if step.action == "release"), t)
     if condition.already:
-        words = ["said to hold already", *([f"confirm in {begun}"] if begun else [])]
+        words = [t("said to hold already"), *([t("confirm in {steps}", steps=begun)] if begun else [])]
     else:
-        words = [f"made in {begun}"] if begun else []
-    return ", ".join([*words, *([f"released in {ended}"] if ended else [])])
+        words = [t("made in {steps}", steps=begun)] if begun else []
+    return ", ".join([*words, *([t("released in {steps}", steps=ended)] if ended else [])])
 
 
-def proof_words(plan: Plan, proof: PlanProof) -> str:
+def proof_words(plan: Plan, proof: PlanProof, t: Words = ENGLISH) -> str:
     """When a proof is done: its stage, and its steps."""
-    steps = step_numbers(step.n for step in plan.steps if step.proof == proof.id)
-    return ", ".join([STAGES[proof.stage], *([steps] if steps else [])])
+    steps = step_numbers((step.n for step in plan.steps if step.proof == proof.id), t)
+    return ", ".join([t(STAGES[proof.stage]), *([steps] if steps else [])])
 
 
 def judged(reading: PlanReading) -> bool:
@@ -183,17 +191,18 @@ def judged(reading: PlanReading) -> bool:
     return reading.min is not None or reading.max is not None or bool(reading.note)
 
 
-def limit_words(reading: PlanReading) -> str:
+def limit_words(reading: PlanReading, t: Words = ENGLISH) -> str:
     """The bounds of a reading with its unit, or the words that say that one is missing, or that none belongs to it."""
     unit = unit_words(reading)
-    if reading.min is not None and reading.max is not None:
-        bounds = f"{number(reading.min)} to {number(reading.max)}"
-    elif reading.min is not None:
-        bounds = f"at least {number(reading.min)}"
-    elif reading.max is not None:
-        bounds = f"at most {number(reading.max)}"
+    low, high = (None if bound is None else t.number(number(bound)) for bound in (reading.min, reading.max))
+    if low is not None and high is not None:
+        bounds = t("{low} to {high}", low=low, high=high)
+    elif low is not None:
+        bounds = t("at least {low}", low=low)
+    elif high is not None:
+        bounds = t("at most {high}", high=high)
     else:
-        return NOT_SET if reading.note else NO_LIMIT if reading.unit != YES_NO else "yes or no"
+        return t(NOT_SET) if reading.note else t(NO_LIMIT) if reading.unit != YES_NO else t("yes or no")
     return f"{bounds} {unit}" if unit else bounds
 
 
@@ -208,33 +217,37 @@ def unit_words(reading: PlanReading) -> str:
     return "" if reading.unit == "ratio" else reading.unit
 
 
-def input_words(one: PlanInput) -> str:
+def input_words(one: PlanInput, t: Words = ENGLISH) -> str:
     """What is known of an input: its value, or the reading that it is; empty where it must be filled in."""
     if one.reading is not None:
-        return f"as read: {one.reading}"
+        return t("as read: {reading}", reading=one.reading)
     if one.value is None:
         return ""
-    return f"{one.value} {one.unit}".rstrip() + (" (usual)" if one.by_default else "")
+    value = f"{t.number(one.value)} {one.unit}".rstrip()
+    return t("{value} (usual)", value=value) if one.by_default else value
 
 
-def figure_words(figure: PlanFigure) -> str:
+def figure_words(figure: PlanFigure, t: Words = ENGLISH) -> str:
     """A result with its unit; empty where it cannot be worked out yet."""
     if figure.value is None:
         return ""
-    return figure.value if figure.unit in ("", "ratio") else f"{figure.value} {figure.unit}"
+    value = t.number(figure.value)
+    return value if figure.unit in ("", "ratio") else f"{value} {figure.unit}"
 
 
-def verdict_words(figure: PlanFigure) -> str:
+def verdict_words(figure: PlanFigure, t: Words = ENGLISH) -> str:
     """The limit of a result and whether it is kept; empty where none belongs to it, or nothing is worked out yet."""
     if figure.limit is None:
         return ""
-    kept = {True: ": passes", False: ": does not pass", None: ""}[figure.passes]
-    return figure.limit + kept
+    if figure.passes is None:
+        return figure.limit
+    kept = t("passes") if figure.passes else t("does not pass")
+    return f"{figure.limit}: {kept}"
 
 
-def people_words(people: int) -> str:
+def people_words(people: int, t: Words = ENGLISH) -> str:
     """`1 person`, `2 people`."""
-    return counted(people, "person", "people")
+    return t("1 person") if people == 1 else t("{n} people", n=people)
 
 
 def sentence(text: str) -> str:
@@ -242,11 +255,11 @@ def sentence(text: str) -> str:
     return text[:1].upper() + text[1:]
 
 
-def gravest_first(cautions: Iterable[StepCaution]) -> tuple[StepCaution, ...]:
-    """DANGER, WARNING, CAUTION, NOTICE; within a word, as the steps meet them."""
-    return tuple(sorted(cautions, key=lambda caution: WORDS.index(caution.word)))
 def inside(title: str) -> str:
     """A title for inside a sentence: a small first letter, unless it begins with an abbreviation such as CO2."""
     return title if title[1:2].isupper() or title[1:2].isdigit() else title[:1].lower() + title[1:]
 
 
+def gravest_first(cautions: Iterable[StepCaution]) -> tuple[StepCaution, ...]:
+    """DANGER, WARNING, CAUTION, NOTICE; within a word, as the steps meet them."""
+    return tuple(sorted(cautions, key=lambda caution: WORDS.index(caution.word)))
