@@ -98,8 +98,16 @@ def test_two_readings_of_one_calculation_share_it() -> None:
 
 def test_a_calculation_that_decides_a_limit_stands_beside_the_reading() -> None:
     # 8.7: a G4 meter and 9 m of 15 mm pipe are 0.009386 m³, the purge 1.5 times that.
-    given = {"installation-volume": {"meter": "g4", "copper_15_m": 9}}
-    assert values(calculation(planned(GAS_VALVE, given), "gas-tightness")) == ["0.009386", "0.014079"]
+    given: dict[str, dict[str, object]] = {"installation-volume": {"meter": "g4", "copper_15_m": 9}}
+    row = calculation(planned(GAS_VALVE, given), "gas-tightness")
+    assert values(row) == ["0.009386", "0.014079"]
+    assert [(one.name, one.value) for one in row.inputs] == [("meter", "g4"), ("copper_15_m", "9")]
+
+
+def test_what_there_is_none_of_by_default_is_a_box_until_the_rest_is_known() -> None:
+    row = calculation(planned(GAS_VALVE), "gas-tightness")
+    assert {one.value for one in row.inputs} == {None} and not any(one.by_default for one in row.inputs)
+    assert {"meter", "copper_15_m", "copper_35_m"} <= {one.name for one in row.inputs}
 
 
 @pytest.mark.parametrize(

@@ -86,11 +86,14 @@ def _calculation(
     job = plant.visit.job
     said = job.readings.get(reading.name)
     pairs = {} if said is None else {name: text for name, text in said.typed.items() if name not in taken}
-    inputs = tuple(_input(one, pairs, taken) for one in reading.inputs)
     answer: Answer | tuple[Problem, ...] | None = None
-    if all(one.value is not None for one in inputs):
+    if all(one.name in pairs or (one.default is not None and one.name not in taken) for one in reading.inputs):
         typed = [f"{name}={text}" for name, text in pairs.items()]
         answer = take(reading, typed, plant.library.limits, _jurisdiction(plant), job.job.date)
+    # A default of 0 means that there is no such thing, say no pipe of that size: a box until the rest is known, then
+    # nothing at all.
+    shown = [one for one in reading.inputs if answer is None or one.default != "0" or one.name in pairs]
+    inputs = tuple(_input(one, pairs, taken) for one in shown)
     return PlanCalculation(
         name=reading.name,
         title=reading.title,
@@ -105,13 +108,14 @@ def _calculation(
 
 
 def _input(one: Input, pairs: Mapping[str, str], taken: Mapping[str, str]) -> PlanInput:
+    default = one.default if one.default != "0" else None
     return PlanInput(
         name=one.name,
         title=one.title,
         unit=one.unit if not one.unit.startswith("(") else "",
         allowed=one.allowed,
-        value=None if one.name in taken else pairs.get(one.name, one.default),
-        by_default=one.name not in pairs and one.name not in taken and one.default is not None,
+        value=None if one.name in taken else pairs.get(one.name, default),
+        by_default=one.name not in pairs and one.name not in taken and default is not None,
         reading=taken.get(one.name),
     )
 
