@@ -14,6 +14,7 @@ rules.
 """
 
 from collections.abc import Sequence
+from functools import lru_cache
 
 from splitpin.ordering.precedence import bits
 
@@ -42,12 +43,7 @@ class LeastChanges:
         self._members = [sum(members for _, members in block) for block in self._blocks]
         kinds_used = [kind for kind in range(count) if self._members[kind]]
         self._used = [(kind, self._members[kind], self._blocks[kind]) for kind in kinds_used]
-        self._way = on_the_way(cost_s)
-        others = [[other for other in range(count) if other != kind] for kind in range(count)]
-        least = [min((cost_s[other][kind] for other in others[kind]), default=0) for kind in range(count)]
-        most = [max((cost_s[other][kind] for other in others[kind]), default=0) for kind in range(count)]
-        self._helps_none = [all(cost_s[kind][other] == most[other] for other in others[kind]) for kind in range(count)]
-        self._alone = [self._helps_none[kind] and least[kind] == most[kind] for kind in range(count)]
+        self._way, least, self._helps_none, self._alone = _sights(tuple(map(tuple, cost_s)))
         descendants = [0] * len(kinds)
         for index, earlier in enumerate(ancestors):
             for ancestor in bits(earlier):
@@ -161,6 +157,20 @@ class LeastChanges:
                 if best == least:
                     break
         return best
+
+
+@lru_cache(maxsize=64)
+def _sights(cost_s: tuple[tuple[int, ...], ...]) -> tuple[list[list[int]], list[int], list[bool], list[bool]]:
+    """What a matrix says by itself: what lies on the way, the least entry into each kind, which kinds help no other,
+    and which of those are entered for the same from everywhere. Problems that are bounded one after the other share it.
+    """
+    kinds = range(len(cost_s))
+    others = [[other for other in kinds if other != kind] for kind in kinds]
+    least = [min((cost_s[other][kind] for other in others[kind]), default=0) for kind in kinds]
+    most = [max((cost_s[other][kind] for other in others[kind]), default=0) for kind in kinds]
+    helps_none = [all(cost_s[kind][other] == most[other] for other in others[kind]) for kind in kinds]
+    alone = [helps_none[kind] and least[kind] == most[kind] for kind in kinds]
+    return on_the_way(cost_s), least, helps_none, alone
 
 
 def on_the_way(cost_s: Sequence[Sequence[int]]) -> list[list[int]]:

@@ -38,7 +38,8 @@ class Precedence:
             for earlier in bits(self.before[position]):
                 self.descendants[earlier] |= 1 << position | self.descendants[position]
         work = [seconds[index] for index in original]
-        needed = [self._lags_needed(starter, work) for starter in range(self.size)]
+        lagging = {starter for lags in self.lags for starter, lag in lags if lag}
+        needed = [self._lags_needed(starter, work) if starter in lagging else 0 for starter in range(self.size)]
         self.lags = [
             tuple((starter, lag) for starter, lag in lags if needed[starter] >> position & 1)
             for position, lags in enumerate(self.lags)
@@ -48,8 +49,6 @@ class Precedence:
     def _lags_needed(self, starter: int, work: Sequence[int]) -> int:
         """The operations whose lag from this one (above 0) no other way from it to them makes sure of."""
         own = {position: dict(self.lags[position]).get(starter, 0) for position in bits(self.descendants[starter])}
-        if not any(own.values()):
-            return 0
         needed = 0
         begins: dict[int, int] = {}
         for position, lag in own.items():

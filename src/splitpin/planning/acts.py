@@ -5,6 +5,7 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 from splitpin.ordering import Operation, OrderingProblem
+from splitpin.ordering.precedence import bits
 from splitpin.planning.keys import Key
 from splitpin.planning.plant import Plant
 from splitpin.records.plan import Action, Phase
@@ -78,11 +79,13 @@ class Programme:
         self._number: dict[Key, int] = {}
         self._earlier: list[int] = []
         self._later: list[int] = []
+        self._waiting = 0
 
     def add(self, act: Act) -> None:
         """One more act; its key must be new."""
         assert act.key not in self.acts, act.key
         self._number[act.key] = len(self.acts)
+        self._waiting |= (act.wait_s > 0) << len(self.acts)
         self.acts[act.key] = act
         self.before[act.key] = set()
         self._earlier.append(0)
@@ -106,15 +109,15 @@ class Programme:
             return
         a, b = self._number[earlier], self._number[later]
         known = self._earlier[b] >> a & 1
-        if not known or self.acts[earlier].wait_s:
-            self.before[later].add(earlier)
+        if known and not self._waiting >> a & 1:
+            return
+        self.before[later].add(earlier)
         if not known:
             upward, downward = self._earlier[a] | 1 << a, self._later[b] | 1 << b
-            for index in range(len(self.acts)):
-                if upward >> index & 1:
-                    self._later[index] |= downward
-                if downward >> index & 1:
-                    self._earlier[index] |= upward
+            for index in bits(upward):
+                self._later[index] |= downward
+            for index in bits(downward):
+                self._earlier[index] |= upward
 
     def prefer(self, earlier: Key, later: Key) -> bool:
         """`require`, unless `later` already comes before `earlier`; says whether the rule could be kept."""
