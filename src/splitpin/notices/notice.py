@@ -34,8 +34,8 @@ class Notice:
         return self.place, self.code, self.message
 
     def as_json(self) -> dict[str, object]:
-        """The same fields as the printed form, for `--json`."""
-        return {
+        """The same fields as the printed form, for `--json`; `included_at` only where a build is meant."""
+        fields: dict[str, object] = {
             "code": self.code,
             "severity": self.severity,
             "path": self.place.path,
@@ -44,6 +44,7 @@ class Notice:
             "message": self.message,
             "hint": self.hint,
         }
+        return fields | ({"included_at": self.place.included_at} if self.place.included_at else {})
 
 
 def in_order(notices: Iterable[Notice]) -> tuple[Notice, ...]:

@@ -10,6 +10,8 @@ from splitpin.notices.place import Place
 def render(notices: Iterable[Notice], source_of: Callable[[str], str | None]) -> str:
     """Each notice as `path:line:column: severity[code]: message`, its hint, the source line and a caret under it.
 
+    What stands in a build also names the line that includes it.
+
     `source_of` gives the text of a file by its printed path, or None; the source line is left out then, and where the
     notice is about a file as a whole. The notices keep their order. Ends in a line end unless there are none.
     """
@@ -20,6 +22,8 @@ def render(notices: Iterable[Notice], source_of: Callable[[str], str | None]) ->
         lines.append(f"{_point(place)}{notice.severity}[{notice.code}]: {notice.message}")
         if notice.hint:
             lines.append(f"  hint: {notice.hint}")
+        if place.included_at:
+            lines.append(f"  included at {place.included_at}")
         if place.line:
             if place.path not in texts:
                 texts[place.path] = (source_of(place.path) or "").split("\n")

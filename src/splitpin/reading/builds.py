@@ -2,10 +2,13 @@
 
 A blank is a name of the build's `takes` in braces. In a text it is replaced by the text that `fill` gives it; a text
 that is nothing but a blank also by a number, or in a list by all texts of a list. Every line keeps the place of the
-build's file, so what is wrong with it is told where it is written. By hand: `between = ["{head}", "{body}"]` filled with head = "motor-head" and
-body = "pump" reads `between = ["motor-head", "pump"]`.
+build's file, so what is wrong with it is told where it is written, and which include brought it.
+
+By hand: `between = ["{head}", "{body}"]` filled with head = "motor-head" and body = "pump" reads
+`between = ["motor-head", "pump"]`.
 """
 
+import json
 import re
 import tomllib
 from collections.abc import Iterator, Mapping
@@ -23,6 +26,7 @@ from splitpin.reading.source import Source, read_source
 BUILDS = "builds"
 
 _BLANK = re.compile(r"\{([a-z][a-z0-9_]*)\}")
+_FILLED = re.compile(r'"\{(?P<whole>[a-z][a-z0-9_]*)\}"(?P<comma>\s*,?\s*)|\{(?P<part>[a-z][a-z0-9_]*)\}')
 _HEAD = re.compile(r"^(format[ \t]*=.*|\[build\][ \t]*(#.*)?(\n(?!\[).*)*)$", re.MULTILINE)
 
 Fill = Mapping[str, Any]
@@ -64,7 +68,8 @@ def expanded(source: Source, file: Path, toml: Located) -> Expanded:
         wrong = _fill_notices(build, include.get("fill", {}), toml, index)
         notices += wrong
         if not wrong:
-            lines = lines.followed_by(Lines(build.path, _filled(build.text, include.get("fill", {}))))
+            at = str(toml.place("include", index))
+            lines = lines.followed_by(Lines(build.path, _filled(build.text, include.get("fill", {})), at))
     return Expanded(lines, tuple(notices))
 
 
@@ -106,24 +111,33 @@ def _fill_notices(build: Source, fill: Any, toml: Located, index: int) -> list[N
     blanks = {name for name in _BLANK.findall(build.text) if name not in takes}
     for name in sorted(blanks):
         spot = build.text.index("{" + name + "}")
-        place = Lines(build.path, build.text).place(spot, spot + len(name) + 2)
+        place = Lines(build.path, build.text, str(toml.place("include", index))).place(spot, spot + len(name) + 2)
         notices.append(Notice("missing-key", f"`takes` does not name the blank `{name}`", place))
     return notices
 
 
 def _filled(text: str, fill: Fill) -> str:
-    """The build's text without its head, line for line, its blanks filled."""
+    """The build's text without its head, line for line, its blanks filled; what fills one blank is not filled again."""
     text = _HEAD.sub(lambda found: "\n" * found[0].count("\n"), text)
-    for name, value in fill.items():
-        if value == []:
-            text = re.sub(rf'"\{{{name}\}}"\s*,?\s*', "", text)
-        elif isinstance(value, list):
-            text = text.replace(f'"{{{name}}}"', ", ".join(f'"{item}"' for item in value))
-        elif not isinstance(value, str):
-            text = text.replace(f'"{{{name}}}"', str(value))
-        else:
-            text = text.replace(f"{{{name}}}", str(value))
-    return text
+    return _FILLED.sub(lambda found: _filling(found, fill), text)
+
+
+def _filling(found: re.Match[str], fill: Fill) -> str:
+    """What stands for a blank; for its quotes too, where it is the whole text, and for its comma, where nothing is."""
+    value = fill[found["whole"] or found["part"]]
+    if found["part"]:
+        return _escaped(str(value))
+    if isinstance(value, list):
+        return ", ".join(_quoted(item) for item in value) + (found["comma"] if value else "")
+    return (_quoted(value) if isinstance(value, str) else json.dumps(value)) + found["comma"]
+
+
+def _quoted(value: object) -> str:
+    return f'"{_escaped(str(value))}"'
+
+
+def _escaped(text: str) -> str:
+    return json.dumps(text, ensure_ascii=False)[1:-1]  # TOML's basic strings take the escapes of JSON
 
 
 def located(lines: Lines) -> Located:

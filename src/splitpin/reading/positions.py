@@ -191,18 +191,25 @@ def _character(escape: re.Match[str]) -> str:
 
 
 class Lines:
-    """Offsets of one text turned into places of its path; what follows it from other files keeps their paths."""
+    """Offsets of one text turned into places of its path; builds that follow it keep their paths.
 
-    def __init__(self, path: str, text: str, more: "tuple[tuple[int, str], ...]" = ()) -> None:
+    `included_at` is the `path:line` of the include, where the text itself is a build's.
+    """
+
+    def __init__(
+        self, path: str, text: str, included_at: str = "", more: "tuple[tuple[int, str, str], ...]" = ()
+    ) -> None:
         self.path = path
         self.text = text
         self._starts = [0, *(found.end() for found in re.finditer("\n", text))]
-        self._more = more  # where each text that follows begins, and its path
+        self.included_at = included_at
+        self._more = more  # where each text that follows begins, its path, and the include that brought it
 
     def followed_by(self, other: "Lines") -> "Lines":
         """Both texts as one; a place in the second is one of its own file."""
         text = self.text if self.text.endswith("\n") else self.text + "\n"
-        return Lines(self.path, text + other.text, (*self._more, (len(text), other.path)))
+        more = (*self._more, (len(text), other.path, other.included_at))
+        return Lines(self.path, text + other.text, self.included_at, more)
 
     def place(self, start: int, end: int) -> Place:
         """The place of `text[start:end]`, marked as far as its first line goes. Cost: logarithm of the lines."""
@@ -210,5 +217,6 @@ class Lines:
         column = start - self._starts[line - 1] + 1
         stop = self._starts[line] - 1 if line < len(self._starts) else len(self.text)
         width = max(1, min(end, stop) - start)
-        begins, path = next(((at, path) for at, path in reversed(self._more) if at <= start), (0, self.path))
-        return Place(path, line - bisect_right(self._starts, begins) + 1, column, width)
+        here = (0, self.path, self.included_at)
+        begins, path, included_at = next((text for text in reversed(self._more) if text[0] <= start), here)
+        return Place(path, line - bisect_right(self._starts, begins) + 1, column, width, included_at)
