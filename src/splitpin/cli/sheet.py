@@ -7,6 +7,7 @@ from splitpin.cli.document import checked, write_document
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer, usage
 from splitpin.sheets import Paper, step_sheet
+from splitpin.sheets.language import Words
 
 
 def run(job: Path, out: Path, *, paper: str, pocket: bool, language: str, seconds: float | None) -> None:
@@ -15,13 +16,13 @@ def run(job: Path, out: Path, *, paper: str, pocket: bool, language: str, second
     if pocket and out.suffix.lower() == ".pdf":
         raise usage("--pocket makes a page for the phone: name a file that ends in .html")
     visit, plan = planned(job, seconds)
+    t = Words(language)
     if pocket and not plan.stops:
-        from splitpin.sheets.language import Words
         from splitpin.sheets.pocket import pocket_sheet
 
-        html = pocket_sheet(plan, visit.job, visit.firm, Words(language))
+        html = pocket_sheet(plan, visit.job, visit.firm, t)
     else:
-        html = step_sheet(plan, visit.job, visit.firm, paper=cast(Paper, paper))
+        html = step_sheet(plan, visit.job, visit.firm, paper=cast(Paper, paper), t=t)
     write_document(out, html)
     answer(f"{out}: " + ("stop page, no plan" if plan.stops else f"{len(plan.steps)} steps, {plan.status}"))
     leave(plan)

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Literal, NamedTuple, get_args
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.stop import stop_view
 from splitpin.sheets.view import view
 from splitpin.sheets.wording import visible
@@ -29,37 +30,42 @@ class Part(NamedTuple):
     shown: dict[str, object]
 
 
-def step_sheet(plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
+def step_sheet(plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4", t: Words = ENGLISH) -> str:
     """The step sheet of `plan` as one HTML text that loads nothing from anywhere; same input, same text.
 
     `job` and `firm` are those that the plan was made from. An impossible plan gives a sheet that says so and why; one
     that stops for an emergency gives the stop page. Raises ValueError for a paper size that is neither A4 nor Letter.
     """
-    return document([step_part(plan, job, firm)], paper=paper, foot=plan.job)
+    return document([step_part(plan, job, firm, t)], paper=paper, foot=plan.job, t=t)
 
 
-def step_part(plan: Plan, job: JobFile, firm: FirmFile) -> Part:
+def step_part(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> Part:
     """The step sheet as part of a document."""
     if plan.stops:
-        page = stop_view(plan, job, firm)
+        page = stop_view(plan, job, firm, t)
         return Part("stop-page.html.j2", f"{page.heading} – {plan.job}", {"page": page})
-    return Part("step-sheet.html.j2", f"{plan.job} – {plan.title}", {"sheet": view(plan, job, firm)})
+    return Part("step-sheet.html.j2", f"{plan.job} – {plan.title}", {"sheet": view(plan, job, firm, t)})
 
 
-def document(parts: Sequence[Part], *, paper: Paper, foot: str) -> str:
+def document(parts: Sequence[Part], *, paper: Paper, foot: str, t: Words = ENGLISH) -> str:
     """One document of one part or several, each on pages of its own; `foot` is what stands at the foot of each page.
 
     The title is that of the first part. Raises ValueError for a paper size that is neither A4 nor Letter.
     """
     if paper not in get_args(Paper):
         raise ValueError(f"paper is {paper!r}; it can be A4 or Letter")
+    from markupsafe import Markup
+
     shown: dict[str, object] = {}
     for part in parts:
         shown |= part.shown
     page = environment().get_template("document.html.j2")
     names = [part.template for part in parts]
     foot = _css_string(foot[:_FOOT_LENGTH])
-    return visible(page.render(parts=names, title=parts[0].title, paper=paper, foot=foot, **shown))
+    before, between = t("Page {page} of {pages}", page="\0", pages="").split("\0")
+    pages = Markup(f'"{before}" counter(page) "{between}" counter(pages)')
+    text = page.render(parts=names, title=parts[0].title, paper=paper, foot=foot, pages=pages, t=t, **shown)
+    return visible(text)
 
 
 @cache

@@ -83,8 +83,8 @@ class PocketGroup(NamedTuple):
 
 def pocket_sheet(plan: Plan, job: JobFile, firm: FirmFile, t: Words) -> str:
     """The pocket sheet of `plan` as one HTML text that loads nothing from anywhere; same input, same text."""
-    sheet = view(plan, job, firm)
-    rows = list(_rows(plan, sheet))
+    sheet = view(plan, job, firm, t)
+    rows = list(_rows(plan, sheet, t))
     page = environment().get_template("pocket.html.j2")
     text = page.render(
         t=t,
@@ -99,15 +99,15 @@ def pocket_sheet(plan: Plan, job: JobFile, firm: FirmFile, t: Words) -> str:
     return wording.visible(text)
 
 
-def _rows(plan: Plan, sheet: StepSheet) -> Iterator[PocketRow]:
+def _rows(plan: Plan, sheet: StepSheet, t: Words) -> Iterator[PocketRow]:
     last_of = {step.proof: step.n for step in plan.steps if step.proof is not None}
     for step, line in zip(plan.steps, sheet.steps, strict=True):
         proofs = [proof for proof in plan.proofs if last_of.get(proof.id) == step.n]
-        readings = tuple(reading for proof in proofs for reading in _readings(proof))
+        readings = tuple(reading for proof in proofs for reading in _readings(proof, t))
         yield PocketRow(step.n, step.phase, line, step.wait_s, readings)
 
 
-def _readings(proof: PlanProof) -> Iterator[PocketReading]:
+def _readings(proof: PlanProof, t: Words) -> Iterator[PocketReading]:
     for reading in proof.readings:
         yield PocketReading(
             key=f"{proof.id}--{reading.id}",
@@ -119,7 +119,7 @@ def _readings(proof: PlanProof) -> Iterator[PocketReading]:
             min=reading.min,
             max=reading.max,
             yes_no=reading.unit == wording.YES_NO,
-            limit=wording.limit_words(reading),
+            limit=wording.limit_words(reading, t),
             source=wording.limit_source(reading),
             failure=proof.failure,
         )

@@ -7,8 +7,9 @@ front: two lanes, two bars in the first, and two changes of position.
 from typing import NamedTuple
 
 from splitpin.records.plan import Plan
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.wording import spoken
-from splitpin.units import counted, number
+from splitpin.units import number
 
 _WIDTH = 1000.0  # drawing units; the style sheet scales the drawing to the page
 _EDGE = 14.0
@@ -44,7 +45,7 @@ class PositionMap(NamedTuple):
     changes: str
 
 
-def position_map(plan: Plan) -> PositionMap | None:
+def position_map(plan: Plan, t: Words = ENGLISH) -> PositionMap | None:
     """The position map of `plan`; None where everything is done from one place."""
     stays = _stays(plan)
     positions = list(dict.fromkeys(position for position, _, _ in stays))
@@ -71,7 +72,7 @@ def position_map(plan: Plan) -> PositionMap | None:
         left=_figure(x(0)),
         right=_figure(x(end)),
         lanes=tuple(lanes),
-        changes=counted(len(stays) - 1, "change of position", "changes of position"),
+        changes=t("1 change of position") if len(stays) == 2 else t("{n} changes of position", n=len(stays) - 1),
     )
 
 

@@ -10,6 +10,7 @@ from itertools import groupby
 
 from splitpin.records.plan import Plan
 from splitpin.sheets import wording
+from splitpin.sheets.language import ENGLISH, Words
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -20,7 +21,7 @@ class Reason:
     lines: tuple[str, ...]
 
 
-def reasons(plan: Plan) -> tuple[Reason, ...]:
+def reasons(plan: Plan, t: Words = ENGLISH) -> tuple[Reason, ...]:
     """Steps first, neighbours with the same reasons as one; then those things whose reasons no step has told.
 
     The tools' reasons are the steps that use them, which the list of tools gives.
@@ -30,8 +31,8 @@ def reasons(plan: Plan) -> tuple[Reason, ...]:
     first: dict[str, str] = {}
     for because, run in groupby(plan.steps, key=lambda step: step.because):
         if because:
-            subject = wording.step_numbers(step.n for step in run)
-            found.append(Reason(subject=wording.sentence(subject), lines=_shortened(because, first)))
+            subject = wording.step_numbers((step.n for step in run), t)
+            found.append(Reason(subject=wording.sentence(subject), lines=_shortened(because, first, t)))
             told.add(because)
             first |= {line: subject for line in because if line not in first}
     things = [
@@ -46,9 +47,9 @@ def reasons(plan: Plan) -> tuple[Reason, ...]:
     return tuple(found)
 
 
-def _shortened(chain: tuple[str, ...], first: dict[str, str]) -> tuple[str, ...]:
+def _shortened(chain: tuple[str, ...], first: dict[str, str], t: Words) -> tuple[str, ...]:
     """The chain up to the first line, its own first one apart, that was told before, and where; nothing else is cut."""
     for place, line in enumerate(chain[1:-1], 1):
         if line in first:
-            return (*chain[:place], f"then as under {first[line]}")
+            return (*chain[:place], t("then as under {steps}", steps=first[line]))
     return chain

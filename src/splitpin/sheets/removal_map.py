@@ -13,6 +13,7 @@ from textwrap import shorten, wrap
 from typing import NamedTuple
 
 from splitpin.records.plan import Plan
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.units import number
 
 _WIDTH = 1000.0  # drawing units; the style sheet scales the drawing to the page
@@ -50,7 +51,7 @@ class RemovalMap(NamedTuple):
     words: str
 
 
-def removal_map(plan: Plan) -> RemovalMap | None:
+def removal_map(plan: Plan, t: Words = ENGLISH) -> RemovalMap | None:
     """The removal map of `plan`; None where fewer than two components leave. Cost grows with components times lines."""
     opened = plan.opened.components
     if len(opened) < 2:
@@ -79,7 +80,7 @@ def removal_map(plan: Plan) -> RemovalMap | None:
         box_height=_figure(_HEIGHT),
         boxes=tuple(boxes),
         edges=tuple(_path(chain, layer, x, y) for chain in chains),
-        words="; ".join(_sentence(row.title, [titles[one] for one in after[row.id]]) for row in opened),
+        words="; ".join(_sentence(row.title, [titles[one] for one in after[row.id]], t) for row in opened),
     )
 
 
@@ -192,8 +193,10 @@ def _fitted(title: str) -> list[str]:
     return [*lines[: _LINES - 1], shorten(" ".join(lines[_LINES - 1 :]), _LETTERS, placeholder="…")]
 
 
-def _sentence(title: str, before: list[str]) -> str:
-    return f"{title} after {', '.join(before)}" if before else f"{title} first"
+def _sentence(title: str, before: list[str], t: Words) -> str:
+    if before:
+        return t("{title} after {others}", title=title, others=t.listed(before))
+    return t("{title} first", title=title)
 
 
 def _figure(value: float) -> str:

@@ -6,6 +6,7 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan, PlanStop
 from splitpin.sheets import wording
+from splitpin.sheets.language import ENGLISH, Words
 
 HEADING = "Stop: no work is planned"
 CALLER = "Tell the caller now, in this order:"
@@ -40,34 +41,34 @@ class StopPage:
     afterwards: str
 
 
-def stop_view(plan: Plan, job: JobFile, firm: FirmFile) -> StopPage:
+def stop_view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> StopPage:
     """The page of a plan that has `stops`."""
     site = job.site
     facts = (
-        ("Report", job.job.report),
-        ("Site", ", ".join(line for line in (site.name, site.address) if line)),
-        ("Contact", site.contact),
-        ("Plant", wording.sentence(plan.assembly_title)),
+        (t("Report"), job.job.report),
+        (t("Site"), ", ".join(line for line in (site.name, site.address) if line)),
+        (t("Contact"), site.contact),
+        (t("Plant"), wording.sentence(plan.assembly_title)),
     )
     return StopPage(
         firm=firm.firm.title,
         phone=firm.firm.phone,
         reference=plan.job,
         title=plan.title,
-        heading=HEADING,
-        caller=CALLER,
-        blocks=tuple(stop_block(stop) for stop in plan.stops),
-        first=FIRST,
+        heading=t(HEADING),
+        caller=t(CALLER),
+        blocks=tuple(stop_block(stop, t) for stop in plan.stops),
+        first=t(FIRST),
         facts=tuple((label, text) for label, text in facts if text),
-        afterwards=AFTERWARDS,
+        afterwards=t(AFTERWARDS),
     )
 
 
-def stop_block(stop: PlanStop) -> StopBlock:
+def stop_block(stop: PlanStop, t: Words = ENGLISH) -> StopBlock:
     """One emergency in words, for paper and terminal alike."""
     return StopBlock(
         title=stop.title,
-        said=f"{wording.sentence(stop.where)} says \u201c{stop.words}\u201d.",
+        said=t("{where} says “{words}”.", where=wording.sentence(stop.where), words=stop.words),
         do=stop.do,
         call=wording.sentence(stop.call) + ".",
         origin=stop.origin,

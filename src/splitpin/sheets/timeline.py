@@ -7,6 +7,7 @@ that is free where it begins; with the hands busy from 0 to 60 and a wait from 2
 from dataclasses import dataclass
 
 from splitpin.records.plan import Plan
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.units import clock, number
 
 _WIDTH = 1000.0  # drawing units; the style sheet scales the drawing to the page
@@ -54,7 +55,7 @@ class TimeLine:
     right: str
 
 
-def time_line(plan: Plan) -> TimeLine | None:
+def time_line(plan: Plan, t: Words = ENGLISH) -> TimeLine | None:
     """The time line of `plan`; None where there is no time to draw."""
     end_s = max([plan.times.elapsed_s, *(s.start_s + s.seconds + s.wait_s for s in plan.steps)])
     if not plan.steps or end_s == 0:
@@ -80,7 +81,7 @@ def time_line(plan: Plan) -> TimeLine | None:
             Label(
                 x=_figure(left if label_left == left else _WIDTH),
                 y=_figure(top + 19),
-                text=f"step {step.n}",
+                text=t("step {numbers}", numbers=step.n),
                 anchor="start" if label_left == left else "end",
             )
         )

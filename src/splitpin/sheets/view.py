@@ -11,16 +11,17 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan, PlanCalculation, PlanPart, PlanProof, PlanReading, PlanTool, StepCaution
 from splitpin.sheets import wording
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.position_map import PositionMap, position_map
 from splitpin.sheets.reasons import Reason, reasons
 from splitpin.sheets.removal_map import RemovalMap, removal_map
 from splitpin.sheets.running import Line, running
 from splitpin.sheets.timeline import TimeLine, time_line
-from splitpin.units import clock, listed
+from splitpin.units import clock
 
 # Printed where it matters (proofs, tool list, header, refusals), so not said again among the notices.
 _SEVERAL = " / "  # between the names of values that are written down together: "L1 / L2 / L3"
-_WORDS = ("list", "text")  # units of readings that are words
+_WORDS = ("list", "text", "as the device")  # units of readings that are words
 _LONG = 5  # rows from which on a proof may go on over the page
 _SAID_ELSEWHERE = ("limit-not-set", "tool-not-owned", "not-proved", "closed-to")
 
@@ -160,7 +161,7 @@ class StepSheet:
     reasons: tuple[Reason, ...]
 
 
-def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
+def view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> StepSheet:
     """The step sheet of `plan`; `job` and `firm` add what the plan does not repeat: site, date, state of the plant."""
     course = running(plan)
     obstacles = tuple(_notices(plan, "error"))
@@ -170,56 +171,62 @@ def view(plan: Plan, job: JobFile, firm: FirmFile) -> StepSheet:
         reference=plan.job,
         title=plan.title,
         tasks=plan.tasks,
-        facts=_facts(plan, job),
+        facts=_facts(plan, job, t),
         times=(
-            Fact(label="hands-on", text=clock(plan.times.hands_on_s)),
-            Fact(label="waiting", text=clock(plan.times.waiting_s)),
-            Fact(label="elapsed", text=clock(plan.times.elapsed_s)),
+            Fact(label=t("hands-on"), text=clock(plan.times.hands_on_s)),
+            Fact(label=t("waiting"), text=clock(plan.times.waiting_s)),
+            Fact(label=t("elapsed"), text=clock(plan.times.elapsed_s)),
         ),
-        proved=wording.how_proved(plan),
-        standing=wording.STANDING,
-        obstacles_heading=_obstacles_heading(plan, obstacles),
+        proved=wording.how_proved(plan, t),
+        standing=t(wording.STANDING),
+        obstacles_heading=_obstacles_heading(plan, obstacles, t),
         obstacles=obstacles,
         refused=tuple(Fact(label=wording.sentence(refusal.task), text=refusal.reason) for refusal in plan.refused),
         warnings=tuple(_notices(plan, "warning")),
         who=tuple(
-            Item(title=wording.sentence(licence.person), remark=wording.licence_words(licence))
+            Item(title=wording.sentence(licence.person), remark=wording.licence_words(licence, t))
             for licence in plan.licences
         ),
         conditions=tuple(
-            Item(title=wording.sentence(condition.title), remark=wording.condition_words(plan, condition))
+            Item(title=wording.sentence(condition.title), remark=wording.condition_words(plan, condition, t))
             for condition in plan.conditions
         ),
-        tools=tuple(_tool(plan, tool) for tool in plan.tools),
-        consumables=tuple(_item(part) for part in plan.parts if part.kind == "consumable"),
-        certain=tuple(_item(part) for part in plan.parts if part.kind != "consumable" and part.certain),
-        uncertain=tuple(_item(part) for part in plan.parts if part.kind != "consumable" and not part.certain),
-        messages=tuple(_front_message(plan, caution) for caution in wording.gravest_first(plan.cautions)),
-        map=removal_map(plan),
-        strip=time_line(plan),
-        positions=position_map(plan),
-        steps=tuple(_step_row(plan, line) for line in course.lines),
-        rest=wording.idle_words(course.rest) if course.rest else None,
-        proofs=tuple(_proof_block(plan, proof) for proof in plan.proofs),
-        worked=tuple(_worked(row, row.title) for row in plan.calculations),
-        reasons=reasons(plan),
+        tools=tuple(_tool(plan, tool, t) for tool in plan.tools),
+        consumables=tuple(_item(part, t) for part in plan.parts if part.kind == "consumable"),
+        certain=tuple(_item(part, t) for part in plan.parts if part.kind != "consumable" and part.certain),
+        uncertain=tuple(_item(part, t) for part in plan.parts if part.kind != "consumable" and not part.certain),
+        messages=tuple(_front_message(plan, caution, t) for caution in wording.gravest_first(plan.cautions)),
+        map=removal_map(plan, t),
+        strip=time_line(plan, t),
+        positions=position_map(plan, t),
+        steps=tuple(_step_row(plan, line, t) for line in course.lines),
+        rest=wording.idle_words(course.rest, t) if course.rest else None,
+        proofs=tuple(_proof_block(plan, proof, t) for proof in plan.proofs),
+        worked=tuple(_worked(row, row.title, t) for row in plan.calculations),
+        reasons=reasons(plan, t),
     )
 
 
-def _facts(plan: Plan, job: JobFile) -> tuple[Fact, ...]:
+def _facts(plan: Plan, job: JobFile, t: Words) -> tuple[Fact, ...]:
     site = job.site
     given = (
-        ("Plant", f"{wording.sentence(plan.assembly_title)} ({job.job.plant})"),
-        ("Date", wording.day(job.job.date) if job.job.date else ""),
-        ("Site", "\n".join(line for line in (site.name, site.address) if line)),
-        ("Contact", site.contact or ""),
-        ("Access", site.access or ""),
-        ("Notes", site.notes),
-        ("Report", job.job.report),
-        ("Ruled out", plan.ruled_out and f"Emergency: {plan.ruled_out}"),
-        ("People", wording.people_words(plan.people)),
+        (t("Plant"), f"{wording.sentence(plan.assembly_title)} ({t(job.job.plant)})"),
+        (t("Date"), wording.day(job.job.date, t) if job.job.date else ""),
+        (t("Site"), "\n".join(line for line in (site.name, site.address) if line)),
+        (t("Contact"), site.contact or ""),
+        (t("Access"), site.access or ""),
+        (t("Notes"), site.notes),
+        (t("Report"), job.job.report),
+        (t("Ruled out"), plan.ruled_out and t("Emergency: {words}", words=plan.ruled_out)),
+        (t("People"), wording.people_words(plan.people, t)),
     )
     return tuple(Fact(label=label, text=text) for label, text in given if text is not None)
+
+
+def _ruled_out(plan: Plan) -> str | None:
+    """Who ruled an emergency out, where no warning says it already."""
+    warned = any(notice.code == "emergency-ruled-out" for notice in plan.notices)
+    return None if warned or plan.ruled_out is None else f"Emergency: {plan.ruled_out}"
 
 
 def _notices(plan: Plan, severity: str) -> Iterable[Fact]:
@@ -228,21 +235,20 @@ def _notices(plan: Plan, severity: str) -> Iterable[Fact]:
             yield Fact(label=notice.message, text=notice.hint)
 
 
-def _tool(plan: Plan, tool: PlanTool) -> Item:
-    used = wording.step_numbers(step.n for step in plan.steps if tool.id in step.tools)
-    return Item(
-        title=tool.title, remark=", ".join([*([used] if used else []), *([] if tool.owned else [wording.NOT_OWNED])])
-    )
+def _tool(plan: Plan, tool: PlanTool, t: Words) -> Item:
+    used = wording.step_numbers((step.n for step in plan.steps if tool.id in step.tools), t)
+    missing = [] if tool.owned else [t(wording.NOT_OWNED)]
+    return Item(title=tool.title, remark=", ".join([*([used] if used else []), *missing]))
 
 
-def _obstacles_heading(plan: Plan, obstacles: tuple[Fact, ...]) -> str | None:
+def _obstacles_heading(plan: Plan, obstacles: tuple[Fact, ...], t: Words) -> str | None:
     if not plan.steps and plan.status == "impossible":
-        return "No plan can be made: proved impossible"
-    return "Put right before work begins" if obstacles else None
+        return t("No plan can be made: proved impossible")
+    return t("Put right before work begins") if obstacles else None
 
 
-def _item(part: PlanPart) -> Item:
-    remark = "" if part.kind == "consumable" else wording.part_words(part)
+def _item(part: PlanPart, t: Words) -> Item:
+    remark = "" if part.kind == "consumable" else wording.part_words(part, t)
     return Item(quantity=f"{part.quantity} ×", title=part.title, remark=remark)
 
 
@@ -250,43 +256,43 @@ def _message(caution: StepCaution, steps: str = "") -> Message:
     return Message(word=caution.word, word_class=caution.word.lower(), text=caution.text, steps=steps)
 
 
-def _front_message(plan: Plan, caution: StepCaution) -> Message:
+def _front_message(plan: Plan, caution: StepCaution, t: Words) -> Message:
     guarded = [step.n for step in plan.steps if any(own.id == caution.id for own in step.cautions)]
-    return _message(caution, f"before {wording.step_numbers(guarded)}" if guarded else "")
+    return _message(caution, t("before {steps}", steps=wording.step_numbers(guarded, t)) if guarded else "")
 
 
-def _step_row(plan: Plan, line: Line) -> StepRow:
+def _step_row(plan: Plan, line: Line, t: Words) -> StepRow:
     step = line.step
     titles = wording.tool_titles(plan)
-    notes = [wording.people_words(step.people)] if step.people > 1 and not step.lift else []
-    notes += [torque] if (torque := wording.torque_words(step)) else []
-    notes += wording.seal_words(plan, step)
+    notes = [wording.people_words(step.people, t)] if step.people > 1 and not step.lift else []
+    notes += [torque] if (torque := wording.torque_words(step, t)) else []
+    notes += wording.seal_words(plan, step, t)
     return StepRow(
-        heading=wording.phase_heading(line) if line.opens_phase else None,
-        heading_clock=f"from {clock(step.start_s)}" if step.start_s else "",
-        idle=wording.idle_words(line.idle) if line.idle else None,
+        heading=wording.phase_heading(line, t) if line.opens_phase else None,
+        heading_clock=t("from {time}", time=clock(step.start_s)) if step.start_s else "",
+        idle=wording.idle_words(line.idle, t) if line.idle else None,
         cautions=tuple(_message(caution) for caution in wording.gravest_first(step.cautions)),
         n=str(step.n),
-        proof=wording.proof_heading(plan, line),
+        proof=wording.proof_heading(plan, line, t),
         text=step.text,
         lift=step.lift or "",
         notes=tuple(notes),
         record=wording.sentence(step.record) if step.record else None,
         blanks=tuple(wording.sentence(step.record).split(_SEVERAL)) if step.record else (),
-        wait=wording.wait_words(line),
+        wait=wording.wait_words(line, t),
         tools=tuple(titles.get(tool, wording.spoken(tool)) for tool in step.tools),
         position=wording.spoken(step.position) if step.position else "",
         time=clock(step.seconds),
     )
 
 
-def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
+def _proof_block(plan: Plan, proof: PlanProof, t: Words) -> ProofBlock:
     said: dict[str, str] = {}
     rows = []
     for reading in proof.readings:
         source = wording.limit_source(reading)
         # The readings of one proof often share a long source: it is printed once and then pointed at.
-        pointer = f"as for {said[source]}" if source in said else source
+        pointer = t("as for {title}", title=said[source]) if source in said else source
         said.setdefault(source, reading.title)
         rows.append(
             ReadingRow(
@@ -295,16 +301,16 @@ def _proof_block(plan: Plan, proof: PlanProof) -> ProofBlock:
                 yes_no=reading.unit == wording.YES_NO,
                 room=_room(reading),
                 judged=wording.judged(reading),
-                limit=wording.limit_words(reading),
+                limit=wording.limit_words(reading, t),
                 source=min(source, pointer, key=len),
             )
         )
     return ProofBlock(
         title=wording.sentence(proof.title),
-        when=wording.proof_words(plan, proof),
+        when=wording.proof_words(plan, proof, t),
         joints=", ".join(wording.spoken(joint) for joint in proof.joints),
         readings=tuple(rows),
-        worked=tuple(_of_readings(proof)),
+        worked=tuple(_of_readings(proof, t)),
         long=len(proof.readings) + len(proof.calculations) > _LONG,
         failure=proof.failure,
     )
@@ -316,33 +322,33 @@ def _room(reading: PlanReading) -> str:
     return "large" if _SEVERAL in reading.title or reading.unit in _WORDS else ""
 
 
-def _of_readings(proof: PlanProof) -> Iterable[Worked]:
+def _of_readings(proof: PlanProof, t: Words) -> Iterable[Worked]:
     """The calculations of a proof; what one has said of its formula and source, another of the same kind does not."""
     titles = {reading.id: reading.title for reading in proof.readings}
     first: dict[str, str] = {}
     for row in proof.calculations:
         first_one, *rest = [titles[reading] for reading in row.readings]
-        about = listed([first_one, *map(wording.inside, rest)])
-        worked = _worked(row, about)
+        about = t.listed([first_one, *map(wording.inside, rest)])
+        worked = _worked(row, about, t)
         if row.name in first:
-            worked = replace(worked, formula=f"as for {first[row.name]}", source="", note="")
+            worked = replace(worked, formula=t("as for {title}", title=first[row.name]), source="", note="")
         first.setdefault(row.name, about)
         yield worked
 
 
-def _worked(row: PlanCalculation, title: str) -> Worked:
+def _worked(row: PlanCalculation, title: str, t: Words) -> Worked:
     return Worked(
         title=wording.sentence(title),
         inputs=tuple(
-            Slot(label=wording.sentence(one.title), name=one.name, text=wording.input_words(one), unit=one.unit)
+            Slot(label=wording.sentence(one.title), name=one.name, text=wording.input_words(one, t), unit=one.unit)
             for one in row.inputs
         ),
         figures=tuple(
             Slot(
                 label=wording.sentence(figure.title),
-                text=wording.figure_words(figure),
+                text=wording.figure_words(figure, t),
                 unit=figure.unit if figure.unit != "ratio" else "",
-                remark=wording.verdict_words(figure),
+                remark=wording.verdict_words(figure, t),
             )
             for figure in row.figures
         ),
