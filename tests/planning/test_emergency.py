@@ -4,14 +4,18 @@ Which words count is our own choice (common practice of a repair desk, no source
 """
 
 import itertools
+import re
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
+from splitpin.planning.check.emergency import emergencies
 from splitpin.planning.emergency import spoken_of, stops_for_emergency
 from splitpin.reading import read_library, read_visit
 from splitpin.records.firm import FirmFile
@@ -49,7 +53,10 @@ def visit(report: str | None = None, *, job: dict[str, str] | None = None, **tab
 
 
 def found(report: str) -> set[str]:
-    return {one.emergency.id for one in spoken_of(visit(report))}
+    told = visit(report)
+    ids = {one.emergency.id for one in spoken_of(told)}
+    assert ids == emergencies(told)  # the independent check reads the same
+    return ids
 
 
 @pytest.mark.parametrize(
@@ -162,6 +169,27 @@ def test_a_number_is_printed_only_where_the_firm_gives_one() -> None:
     assert [stop.call for stop in plan_visit(told).stops] == ["enter your gas emergency number in firm.toml"]
     known = Visit(told.job, firm(gas="01632 960 199"), LIBRARY)
     assert [stop.call for stop in plan_visit(known).stops] == ["gas emergency number: 01632 960 199"]
+
+
+WORDS = sorted(
+    {word for row in LIBRARY.emergencies.values() for text in row.phrases for word in re.split(r"[ |-]", text)}
+    | {"the", "of", "in", "no", "heater"}
+)
+
+
+@given(
+    st.lists(st.sampled_from(WORDS), max_size=12), st.lists(st.sampled_from([" ", ", ", "-", ". ", " / "]), min_size=12)
+)
+def test_the_independent_check_finds_the_same_in_any_row_of_words(row: list[str], gaps: list[str]) -> None:
+    found("".join(word + gap for word, gap in zip(row, gaps, strict=False)) or "-")
+
+
+def test_the_check_refuses_a_plan_that_was_made_all_the_same() -> None:
+    quiet = visit("no heat")
+    plan, told = plan_visit(quiet), visit("smell of gas")
+    assert plan.steps and check_plan(plan, quiet) == ()
+    assert {fault.rule for fault in check_plan(plan, told)} == {"emergency"}
+    assert {fault.rule for fault in check_plan(plan_visit(told), quiet)} == {"emergency"}
 
 
 def ruled_out(report: str | None) -> Plan:

@@ -14,6 +14,7 @@ from splitpin.planning.check.cautions import caution_faults
 from splitpin.planning.check.clock import clock_faults
 from splitpin.planning.check.conditions import condition_faults
 from splitpin.planning.check.definitions import Definitions
+from splitpin.planning.check.emergency import emergency_faults
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import read_history
 from splitpin.planning.check.lists import list_faults
@@ -29,12 +30,14 @@ def check_plan(plan: Plan, visit: Visit) -> tuple[Fault, ...]:
     """Every rule that the plan breaks, sorted by step; nothing when the plan is accepted.
 
     The readings chosen where the definitions leave room stand at the head of each module of this package. A plan that
-    calls itself impossible says why in an error among its notices, and what steps it has are checked like any. That a
-    plan is the best one is not checked here; that it opens nothing it does not need is.
+    calls itself impossible says why in an error among its notices, and what steps it has are checked like any. A job
+    that speaks of an emergency must have no plan. That a plan is the best one is not checked here; that it opens
+    nothing it does not need is.
     Cost: grows with (components lifted) x (steps) x (joints); some milliseconds for a hundred steps.
     """
-    if plan.status == "impossible" and not plan.steps:
-        return tuple(_impossible_faults(plan))
+    stopped = list(emergency_faults(plan, visit))
+    if stopped or (plan.status == "impossible" and not plan.steps):
+        return (*stopped, *_impossible_faults(plan))
     definitions = Definitions(visit)
     history, faults = read_history(plan, definitions)
     lifted, doing = lifts(history), wanted(plan, definitions)
