@@ -234,3 +234,13 @@ def test_a_heavy_lift_says_who_lifts() -> None:
     page = step_sheet(PLAN.model_copy(update={"steps": steps}), JOB, FIRM)
     assert '<p class="lift">38 kg: 2 people or a lifting aid</p>' in page
     assert "<span>2 people</span>" not in page
+
+
+def test_who_ruled_an_emergency_out_is_said_once() -> None:
+    told = PLAN.model_copy(update={"ruled_out": "A. Fell, by telephone"})
+    assert "Ruled out Emergency: A. Fell, by telephone" in Page(step_sheet(told, JOB, FIRM)).words
+    warning = PLAN.notices[0].model_copy(
+        update={"code": "emergency-ruled-out", "severity": "warning", "message": "ruled out: A. Fell, by telephone"}
+    )
+    warned = told.model_copy(update={"notices": (*PLAN.notices, warning)})
+    assert Page(step_sheet(warned, JOB, FIRM)).words.count("A. Fell, by telephone") == 1

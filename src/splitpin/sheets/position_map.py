@@ -67,7 +67,7 @@ def position_map(plan: Plan, t: Words = ENGLISH) -> PositionMap | None:
         lanes.append(Lane(spoken(position), _figure(top - 5), _figure(top + _BAR), bars))
     return PositionMap(
         width=_figure(_WIDTH),
-        height=_figure(len(positions) * (_LANE + 20) + 4),
+        height=_figure(len(positions) * (_LANE + 20) - 10),
         bar_height=_figure(_BAR),
         left=_figure(x(0)),
         right=_figure(x(end)),
