@@ -217,16 +217,16 @@ def _facts(plan: Plan, job: JobFile, t: Words) -> tuple[Fact, ...]:
         (t("Access"), site.access or ""),
         (t("Notes"), site.notes),
         (t("Report"), job.job.report),
-        (t("Ruled out"), plan.ruled_out and t("Emergency: {words}", words=plan.ruled_out)),
+        (t("Ruled out"), _ruled_out(plan, t)),
         (t("People"), wording.people_words(plan.people, t)),
     )
     return tuple(Fact(label=label, text=text) for label, text in given if text is not None)
 
 
-def _ruled_out(plan: Plan) -> str | None:
+def _ruled_out(plan: Plan, t: Words) -> str | None:
     """Who ruled an emergency out, where no warning says it already."""
     warned = any(notice.code == "emergency-ruled-out" for notice in plan.notices)
-    return None if warned or plan.ruled_out is None else f"Emergency: {plan.ruled_out}"
+    return None if warned or plan.ruled_out is None else t("Emergency: {words}", words=plan.ruled_out)
 
 
 def _notices(plan: Plan, severity: str) -> Iterable[Fact]:
@@ -292,7 +292,7 @@ def _proof_block(plan: Plan, proof: PlanProof, t: Words) -> ProofBlock:
     for reading in proof.readings:
         source = wording.limit_source(reading)
         # The readings of one proof often share a long source: it is printed once and then pointed at.
-        pointer = t("as for {title}", title=said[source]) if source in said else source
+        pointer = t("as for {title}", title=wording.inside(said[source])) if source in said else source
         said.setdefault(source, reading.title)
         rows.append(
             ReadingRow(
@@ -331,7 +331,9 @@ def _of_readings(proof: PlanProof, t: Words) -> Iterable[Worked]:
         about = t.listed([first_one, *map(wording.inside, rest)])
         worked = _worked(row, about, t)
         if row.name in first:
-            worked = replace(worked, formula=t("as for {title}", title=first[row.name]), source="", note="")
+            worked = replace(
+                worked, formula=t("as for {title}", title=wording.inside(first[row.name])), source="", note=""
+            )
         first.setdefault(row.name, about)
         yield worked
 
@@ -340,7 +342,12 @@ def _worked(row: PlanCalculation, title: str, t: Words) -> Worked:
     return Worked(
         title=wording.sentence(title),
         inputs=tuple(
-            Slot(label=wording.sentence(one.title), name=one.name, text=wording.input_words(one, t), unit=one.unit)
+            Slot(
+                label=wording.sentence(one.title),
+                name=one.name,
+                text=wording.input_words(one, t),
+                unit=one.unit or one.allowed,
+            )
             for one in row.inputs
         ),
         figures=tuple(
