@@ -244,3 +244,20 @@ def test_who_ruled_an_emergency_out_is_said_once() -> None:
     )
     warned = told.model_copy(update={"notices": (*PLAN.notices, warning)})
     assert Page(step_sheet(warned, JOB, FIRM)).words.count("A. Fell, by telephone") == 1
+
+
+def test_a_calculation_has_its_own_title_and_two_alike_those_of_their_readings() -> None:
+    proof = PLAN.proofs[0]
+    one = PlanCalculation(
+        name="c", title="charge of the vessel", readings=(proof.readings[0].id,), formula="f", source="s"
+    )
+
+    def page(*calculations: PlanCalculation) -> str:
+        told = proof.model_copy(update={"calculations": calculations})
+        return Page(step_sheet(PLAN.model_copy(update={"proofs": (told,)}), JOB, FIRM)).words
+
+    assert "Work out: Charge of the vessel Formula: f. Source: s" in page(one)
+    twice = page(one, one)
+    title = proof.readings[0].title
+    assert twice.count(f"Work out: {title[:1].upper()}{title[1:]}") == 2
+    assert twice.count("Formula: f. Source: s") == 1 and "Formula: as for" in twice

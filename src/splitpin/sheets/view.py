@@ -329,7 +329,8 @@ def _of_readings(proof: PlanProof, t: Words) -> Iterable[Worked]:
     for row in proof.calculations:
         first_one, *rest = [titles[reading] for reading in row.readings]
         about = t.listed([first_one, *map(wording.inside, rest)])
-        worked = _worked(row, about, t)
+        alone = sum(other.name == row.name for other in proof.calculations) == 1
+        worked = _worked(row, row.title if alone else about, t)
         if row.name in first:
             worked = replace(
                 worked, formula=t("as for {title}", title=wording.inside(first[row.name])), source="", note=""
