@@ -1,0 +1,97 @@
+"""Every kind of plant has its yearly service, heaters and pumps their commissioning; what is not fitted is reported."""
+
+import pytest
+
+from splitpin.notices import has_errors
+from splitpin.planning import plan_visit
+from splitpin.planning.check import check_plan
+from splitpin.reading import read_library
+from splitpin.records.firm import FirmFile
+from splitpin.records.job import JobFile
+from splitpin.records.library import Visit
+from splitpin.records.plan import Plan
+
+LIBRARY, _ = read_library()
+FIRM = FirmFile.model_validate(
+    {
+        "format": 1,
+        "firm": {"id": "test-firm", "title": "Test firm", "jurisdiction": "gb"},
+        "times": {"pickup_s": 6, "move_s": 8, "basis": "common practice"},
+    }
+)
+
+# assembly -> its yearly service, and how many of its lines this plant has nothing for.
+SERVICES = {
+    "wall-hung-combination-heater": ("annual-service", 0),
+    "wall-hung-system-heater": ("annual-service", 0),
+    "floor-standing-boiler": ("floor-standing-boiler-service", 0),
+    "monobloc-heat-pump": ("heat-pump-service", 0),
+    "circulator-set": ("circulator-service", 1),  # one head: no changeover
+    "circulator-twin-head": ("circulator-service", 0),
+    "pressurisation-set": ("pressurisation-service", 0),
+    "unvented-hot-water-cylinder": ("hot-water-cylinder-service", 0),
+    "heat-recovery-unit": ("ventilation-service", 0),
+    "underfloor-manifold": ("manifold-service", 0),
+    "expansion-vessel": ("vessel-service", 0),
+    "roof-extract-fan": ("extract-fan-service", 0),
+}
+OTHERS = [
+    ("wall-hung-combination-heater", "strip-and-clean"),
+    ("wall-hung-system-heater", "strip-and-clean"),
+    ("wall-hung-combination-heater", "heater-commissioning"),
+    ("wall-hung-system-heater", "heater-commissioning"),
+    ("circulator-set", "circulator-commissioning"),
+    ("circulator-twin-head", "circulator-commissioning"),
+    ("pressurisation-set", "pressurisation-commissioning"),
+]
+
+
+def visit_by(assembly: str, template: str) -> Visit:
+    head = {"reference": "T", "title": "test", "assembly": assembly, "people": 2, "template": [template]}
+    return Visit(JobFile.model_validate({"format": 1, "job": head}), FIRM, LIBRARY)
+
+
+def missing(plan: Plan) -> list[str]:
+    return [notice.message for notice in plan.notices if notice.code == "role-not-fitted"]
+
+
+def test_every_assembly_has_a_service() -> None:
+    assert set(SERVICES) == set(LIBRARY.assemblies)
+
+
+@pytest.mark.parametrize("assembly", sorted(SERVICES))
+def test_service_is_planned_and_reports_what_is_not_fitted(assembly: str) -> None:
+    template, unfitted = SERVICES[assembly]
+    visit = visit_by(assembly, template)
+    plan = plan_visit(visit)
+    assert plan.status == "proved" and not has_errors(plan.notices) and check_plan(plan, visit) == ()
+    assert len(missing(plan)) == unfitted, missing(plan)
+
+
+@pytest.mark.parametrize(("assembly", "template"), OTHERS)
+def test_template_is_planned_whole(assembly: str, template: str) -> None:
+    visit = visit_by(assembly, template)
+    plan = plan_visit(visit)
+    assert plan.status == "proved" and check_plan(plan, visit) == () and missing(plan) == []
+
+
+def test_service_of_another_plant_says_what_is_not_there() -> None:
+    plan = plan_visit(visit_by("circulator-set", "annual-service"))
+    assert "Annual service: this assembly has no casing, so the task inspect falls away" in missing(plan)
+
+
+def test_commissioning_proves_a_heater_once_from_the_beginning() -> None:
+    """The proofs that a first firing wants: common practice, no source."""
+    proofs = {proof.id for proof in plan_visit(visit_by("wall-hung-system-heater", "heater-commissioning")).proofs}
+    gas = {
+        "gas-tightness",
+        "gas-leak-detection",
+        "gas-rate",
+        "combustion-analysis",
+        "flue-integrity",
+        "room-seal-check",
+    }
+    electrical = {"earth-continuity", "insulation-resistance", "polarity"}
+    water = {"water-leak-check", "fill-and-pressure", "hot-pressure-check", "water-treatment-check", "vessel-precharge"}
+    safety = {"relief-valve-function", "safety-device-function", "function-test"}
+    assert proofs >= gas | electrical | water | safety | {"condensate-trap-primed", "condensate-trap-running"}
