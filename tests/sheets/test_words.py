@@ -10,13 +10,17 @@ from typing import Any, get_args
 import pytest
 
 from splitpin import sheets
+from splitpin.faults.diagnose import OTHERWISE
 from splitpin.readings import NOT_SET
 from splitpin.records.job import JobHead
-from splitpin.sheets import wording
+from splitpin.sheets import quote_view, service_record, wording
 from splitpin.sheets.language import LANGUAGES, Words
 
 ROOM = Path(str(sheets.__file__)).parent
 CATALOGUE: dict[str, Any] = tomllib.loads((ROOM / "words.toml").read_text(encoding="utf-8"))
+LOWER = "\n".join(  # what other rooms word, and the documents translate
+    (ROOM.parent / room).read_text(encoding="utf-8") for room in ("pricing/lines.py", "faults/diagnose.py")
+)
 OTHERS = set(LANGUAGES) - {"en"}
 SOURCES = "\n".join(
     path.read_text(encoding="utf-8") for path in (*(ROOM / "templates").glob("*.j2"), *ROOM.glob("*.py"))
@@ -50,14 +54,21 @@ def test_whatever_is_asked_for_by_its_text_is_there() -> None:
 
 def test_what_is_asked_for_by_another_name_is_there() -> None:
     named = {*wording.PHASES.values(), *wording.STAGES.values(), *wording.PART_KINDS.values()}
-    named |= {wording.NO_LIMIT, wording.NOT_OWNED, wording.STANDING, NOT_SET}
+    named |= {wording.NO_LIMIT, wording.NOT_OWNED, wording.STANDING, NOT_SET, OTHERWISE, quote_view.UNPRICED}
+    named |= {*quote_view.MODES.values(), *service_record.RESULTS.values(), *service_record.ROLES.values()}
     assert named <= set(CATALOGUE["words"])
+
+
+def test_what_the_quote_calls_its_lines_is_there() -> None:
+    titles = set(re.findall(r"\"((?:Labour|Travel|Consumables)[^\"]*)\"", LOWER))
+    assert len(titles) == 5 and titles <= set(CATALOGUE["words"])
+    assert quote_view.BY_INSPECTION in LOWER and quote_view.BY_INSPECTION in CATALOGUE["words"]
 
 
 def test_no_word_is_left_over() -> None:
     plant = get_args(JobHead.model_fields["plant"].annotation)
     built = {wording.STANDING, NOT_SET, *plant}  # put together, or written in another room
-    left = [english for english in CATALOGUE["words"] if english not in built and f'"{english}"' not in SOURCES]
+    left = [english for english in CATALOGUE["words"] if english not in built and f'"{english}"' not in SOURCES + LOWER]
     assert left == []
 
 
@@ -77,5 +88,7 @@ def test_a_language_that_is_not_there_is_refused() -> None:
 def test_numbers_dates_and_lists_are_written_as_the_language_does() -> None:
     day = date(2026, 11, 5)
     assert [Words(name).date(day) for name in LANGUAGES] == ["Thu 5 Nov 2026", "Do 5. Nov. 2026", "jue 5 nov 2026"]
+    assert [Words(name).money("1,234.50") for name in LANGUAGES] == ["1,234.50", "1.234,50", "1.234,50"]
+    assert [Words(name).share(0.345) for name in LANGUAGES] == ["34%", "34\N{NO-BREAK SPACE}%", "34\N{NO-BREAK SPACE}%"]
     assert [Words(name).number("0.004") for name in LANGUAGES] == ["0.004", "0,004", "0,004"]
     assert [Words(name).listed(["1", "2", "3"]) for name in LANGUAGES] == ["1, 2 and 3", "1, 2 und 3", "1, 2 y 3"]

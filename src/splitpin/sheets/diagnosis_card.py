@@ -7,6 +7,7 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.sheets import wording
 from splitpin.sheets.diagnosis_text import answers, summary
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.view import Fact
 from splitpin.units import clock, number
@@ -42,23 +43,25 @@ class DiagnosisCard(NamedTuple):
     otherwise: str
 
 
-def diagnosis_card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
+def diagnosis_card(
+    diagnosis: Diagnosis, job: JobFile, firm: FirmFile, *, paper: Paper = "A4", t: Words = ENGLISH
+) -> str:
     """The card as one HTML text that loads nothing from anywhere; same input, same text."""
-    return document([diagnosis_part(diagnosis, job, firm)], paper=paper, foot=diagnosis.job)
+    return document([diagnosis_part(diagnosis, job, firm, t)], paper=paper, foot=diagnosis.job, t=t)
 
 
-def diagnosis_part(diagnosis: Diagnosis, job: JobFile, firm: FirmFile) -> Part:
+def diagnosis_part(diagnosis: Diagnosis, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> Part:
     """The card as part of a document."""
     title = f"{diagnosis.job} – {diagnosis.title}"
-    return Part("diagnosis.html.j2", title, {"card": _card(diagnosis, job, firm)})
+    return Part("diagnosis.html.j2", title, {"card": _card(diagnosis, job, firm, t)})
 
 
-def _card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile) -> DiagnosisCard:
+def _card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile, t: Words) -> DiagnosisCard:
     facts = [
-        Fact(label="Plant", text=wording.sentence(diagnosis.assembly_title)),
-        *(Fact(label="Reported", text=text) for text in [diagnosis.report] if text),
-        *(Fact(label="Symptom", text=wording.sentence(symptom.title)) for symptom in diagnosis.symptoms),
-        *(Fact(label="Site", text=line) for line in (job.site.name, job.site.address) if line),
+        Fact(label=t("Plant"), text=wording.sentence(diagnosis.assembly_title)),
+        *(Fact(label=t("Reported"), text=text) for text in [diagnosis.report] if text),
+        *(Fact(label=t("Symptom"), text=wording.sentence(symptom.title)) for symptom in diagnosis.symptoms),
+        *(Fact(label=t("Site"), text=line) for line in (job.site.name, job.site.address) if line),
     ]
     return DiagnosisCard(
         firm=firm.firm.title,
@@ -66,16 +69,16 @@ def _card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile) -> DiagnosisCard:
         reference=diagnosis.job,
         title=diagnosis.title,
         facts=tuple(facts),
-        standing=wording.STANDING,
+        standing=t(wording.STANDING),
         obstacles=tuple(Fact(label=n.message, text=n.hint) for n in diagnosis.notices if n.severity == "error"),
-        summary=tuple(summary(diagnosis)) if diagnosis.suspects else (),
-        rows=tuple(_row(diagnosis, row) for row in diagnosis.suspects),
-        otherwise=diagnosis.otherwise,
+        summary=tuple(summary(diagnosis, t)) if diagnosis.suspects else (),
+        rows=tuple(_row(diagnosis, row, t) for row in diagnosis.suspects),
+        otherwise=t(diagnosis.otherwise),
     )
 
 
-def _row(diagnosis: Diagnosis, row: DiagnosisSuspect) -> CheckRow:
-    found, not_found = answers(diagnosis, row)
+def _row(diagnosis: Diagnosis, row: DiagnosisSuspect, t: Words) -> CheckRow:
+    found, not_found = answers(diagnosis, row, t)
     parts = [f"{part.quantity} × {part.title}" for part in row.repair.parts if part.kind != "consumable"]
     return CheckRow(
         n=str(row.n),
@@ -83,9 +86,9 @@ def _row(diagnosis: Diagnosis, row: DiagnosisSuspect) -> CheckRow:
         title=wording.sentence(row.title),
         check_time=clock(row.check.seconds),
         steps=row.check.steps,
-        share=f"{row.likelihood:.0%}",
+        share=t.share(row.likelihood),
         share_width=number(round(row.likelihood * 100, 1)),
-        found=wording.sentence(found.removeprefix("Found: ")),
-        not_found=wording.sentence(not_found.removeprefix("Not found: ")),
+        found=wording.sentence(found),
+        not_found=wording.sentence(not_found),
         parts=", ".join(parts),
     )

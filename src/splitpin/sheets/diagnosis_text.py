@@ -5,7 +5,8 @@ from textwrap import wrap
 
 from splitpin.records.diagnosis import Diagnosis, DiagnosisSuspect
 from splitpin.sheets import wording
-from splitpin.units import clock, counted
+from splitpin.sheets.language import ENGLISH, Words
+from splitpin.units import clock
 
 _INDENT = " " * 6
 
@@ -35,37 +36,52 @@ def _head(diagnosis: Diagnosis, width: int) -> list[str]:
     return [*lines, "", *(line for text in summary(diagnosis) for line in _wrapped(text, width, "", ""))]
 
 
-def summary(diagnosis: Diagnosis) -> Iterator[str]:
+def summary(diagnosis: Diagnosis, t: Words = ENGLISH) -> Iterator[str]:
     """What the sequence is worth, in sentences."""
-    proof = "proved best" if diagnosis.status == "proved" else f"at most {diagnosis.gap_s} s from best"
-    yield (
-        f"The fault is found after {clock(diagnosis.expected_find_s)} on average and cured after "
-        f"{clock(diagnosis.expected_finish_s)}; sequence {proof}."
-    )
-    if diagnosis.comparison is not None:
-        yield (
-            f"Likeliest first would take {clock(diagnosis.comparison.likeliest_first_s)} to find it, "
-            f"quickest check first {clock(diagnosis.comparison.cheapest_first_s)}."
-        )
-    if diagnosis.visits:
-        yield f"Likelihoods rest on {counted(diagnosis.visits, 'recorded visit')} and on the catalogue."
+    times = {"find": clock(diagnosis.expected_find_s), "finish": clock(diagnosis.expected_finish_s)}
+    if diagnosis.status == "proved":
+        yield t("The fault is found after {find} on average and cured after {finish}; sequence proved best.", **times)
     else:
-        yield "Likelihoods are the catalogue's; no recorded visit says otherwise yet."
+        yield t(
+            "The fault is found after {find} on average and cured after {finish}; sequence at most {gap} from best.",
+            gap=f"{diagnosis.gap_s} s",
+            **times,
+        )
+    if diagnosis.comparison is not None:
+        yield t(
+            "Likeliest first would take {likeliest} to find it, quickest check first {quickest}.",
+            likeliest=clock(diagnosis.comparison.likeliest_first_s),
+            quickest=clock(diagnosis.comparison.cheapest_first_s),
+        )
+    if diagnosis.visits == 1:
+        yield t("Likelihoods rest on 1 recorded visit and on the catalogue.")
+    elif diagnosis.visits:
+        yield t("Likelihoods rest on {n} recorded visits and on the catalogue.", n=diagnosis.visits)
+    else:
+        yield t("Likelihoods are the catalogue's; no recorded visit says otherwise yet.")
 
 
-def answers(diagnosis: Diagnosis, row: DiagnosisSuspect) -> tuple[str, str]:
+def answers(diagnosis: Diagnosis, row: DiagnosisSuspect, t: Words = ENGLISH) -> tuple[str, str]:
     """What to do when the check finds the fault, and when it does not."""
     repair = row.repair
     if repair.status == "impossible":
-        found = f"Found: not ours to cure: {repair.reason or 'there is no plan'}. Make safe and hand on."
+        reason = repair.reason or t("there is no plan")
+        found = t("not ours to cure: {reason}. Make safe and hand on.", reason=reason)
     else:
-        people = "" if repair.people == 1 else f", {wording.people_words(repair.people)}"
-        found = (
-            f"Found: {row.task.replace('-', ' ')} the {row.title}; the visit then ends after "
-            f"{clock(row.finish_s)} ({clock(repair.elapsed_s)} as a job of its own{people})."
+        alone = clock(repair.elapsed_s)
+        if repair.people != 1:
+            own = t("{time} as a job of its own, {people}", time=alone, people=wording.people_words(repair.people, t))
+        else:
+            own = t("{time} as a job of its own", time=alone)
+        found = t(
+            "{task} the {title}; the visit then ends after {time} ({own}).",
+            task=row.task.replace("-", " "),
+            title=row.title,
+            time=clock(row.finish_s),
+            own=own,
         )
     last = row.n == len(diagnosis.suspects)
-    return found, "Not found: see below." if last else f"Not found: go on to check {row.n + 1}."
+    return found, t("see below.") if last else t("go on to check {n}.", n=row.n + 1)
 
 
 def _suspect(diagnosis: Diagnosis, row: DiagnosisSuspect, width: int) -> list[str]:
@@ -75,7 +91,8 @@ def _suspect(diagnosis: Diagnosis, row: DiagnosisSuspect, width: int) -> list[st
         lines += _wrapped(f"First ({clock(row.check.opening_s)}): {'; '.join(row.check.opens)}", width)
     for step in row.check.steps:
         lines += _wrapped(f"Check ({clock(row.check.seconds)}): {step}", width)
-    for text in answers(diagnosis, row):
+    found, not_found = answers(diagnosis, row)
+    for text in (f"Found: {found}", f"Not found: {not_found}"):
         lines += _wrapped(text, width, _INDENT, _INDENT + "  ")
     parts = [f"{part.quantity} × {part.title}" for part in row.repair.parts if part.kind != "consumable"]
     if parts:

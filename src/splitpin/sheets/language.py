@@ -34,6 +34,16 @@ class Words:
         """A number in plain digits, with this language's decimal sign."""
         return text if self.language == "en" else text.replace(".", self._written("decimal"))
 
+    def share(self, fraction: float) -> str:
+        """A part of one in whole per cent: `35%`, `35 %`."""
+        return f"{fraction:.0%}" if self.language == "en" else f"{fraction * 100:.0f}\N{NO-BREAK SPACE}%"
+
+    def money(self, text: str) -> str:
+        """An amount written `1,234.50`, with this language's signs."""
+        if self.language == "en":
+            return text
+        return text.translate({ord(","): self._written("grouping"), ord("."): self._written("decimal")})
+
     def date(self, day: datetime.date) -> str:
         """`Wed 25 Nov 2026`, whatever the machine is set to."""
         if self.language == "en":

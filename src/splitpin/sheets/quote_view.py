@@ -5,13 +5,16 @@ from decimal import Decimal
 
 from splitpin.records.quote import Quote, QuoteLine
 from splitpin.sheets import wording
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.units import clock, counted
 from splitpin.units.currencies import CURRENCIES
 from splitpin.units.money import Rounding, printed
 
 UNPRICED = "to be confirmed"
+_OURS = ("labour", "travel", "materials")  # kinds of lines that have a fixed title
+BY_INSPECTION = "the inspection says so"  # what contingent lines of the plan hang on; other words are the catalogue's
 
-_MODES: dict[Rounding, str] = {
+MODES: dict[Rounding, str] = {
     "half-up": "to the nearest, half up",
     "half-even": "to the nearest, half to the even one",
     "half-down": "to the nearest, half down",
@@ -65,79 +68,79 @@ class QuoteView:
     office: tuple[str, ...]
 
 
-def quote_view(quote: Quote) -> QuoteView:
-    """The words of a quote. `office` is for the firm's own eyes and belongs on no page for the customer."""
+def quote_view(quote: Quote, t: Words = ENGLISH) -> QuoteView:
+    """The words of a quote. `office` is for the firm's own eyes, in English, and on no page for the customer."""
     return QuoteView(
         reference=quote.job,
         title=quote.title,
         firm=quote.firm,
         plant=wording.sentence(quote.assembly_title),
-        dates=_dates(quote),
+        dates=_dates(quote, t),
         tasks=tuple(wording.sentence(task) for task in quote.tasks),
         currency=quote.currency,
         by_line=quote.tax is not None and quote.tax.level == "line",
-        lines=tuple(_charge(quote, line) for line in quote.lines),
-        sums=_sums(quote),
-        contingent=tuple(_charge(quote, line) for line in quote.contingent),
-        contingent_sum=_contingent_sum(quote),
-        meaning=_meaning(quote),
-        included=_included(quote),
+        lines=tuple(_charge(quote, line, t) for line in quote.lines),
+        sums=_sums(quote, t),
+        contingent=tuple(_charge(quote, line, t) for line in quote.contingent),
+        contingent_sum=_contingent_sum(quote, t),
+        meaning=_meaning(quote, t),
+        included=_included(quote, t),
         covered=tuple(wording.sentence(event.title) for event in quote.events),
         excluded=tuple(wording.sentence(line) for line in quote.excluded),
-        terms=(*_terms(quote), *(wording.sentence(term) for term in quote.terms)),
+        terms=(*_terms(quote, t), *(wording.sentence(term) for term in quote.terms)),
         office=_office(quote),
     )
 
 
-def _money(quote: Quote, line: QuoteLine) -> str:
-    return UNPRICED if line.amount is None else printed(line.amount, CURRENCIES[quote.currency])
+def _money(quote: Quote, amount: Decimal, t: Words) -> str:
+    return t.money(printed(amount, CURRENCIES[quote.currency]))
 
 
-def _charge(quote: Quote, line: QuoteLine) -> Charge:
-    title = f"{line.quantity} × {line.title}" if line.part is not None else line.title
+def _charge(quote: Quote, line: QuoteLine, t: Words) -> Charge:
+    title = t(line.title) if line.kind in _OURS else line.title
     fine = line.tax is not None and quote.tax is not None and quote.tax.step < CURRENCIES[quote.currency].smallest
-    tax = "" if line.tax is None else f"{line.tax:f}" if fine else printed(line.tax, CURRENCIES[quote.currency])
+    tax = "" if line.tax is None else t.number(f"{line.tax:f}") if fine else _money(quote, line.tax, t)
     return Charge(
-        title=wording.sentence(title),
-        detail=_detail(line),
-        amount=_money(quote, line),
+        title=wording.sentence(f"{line.quantity} × {title}" if line.part is not None else title),
+        detail=_detail(line, t),
+        amount=t(UNPRICED) if line.amount is None else _money(quote, line.amount, t),
         tax=tax,
         confirmed=line.amount is not None,
     )
 
 
-def _detail(line: QuoteLine) -> str:
+def _detail(line: QuoteLine, t: Words) -> str:
     """How the amount comes about: `2 people × 1 h 00 min at 48.00 an hour`, or what it hangs on."""
     if line.only_if is not None:
-        return f"only if: {line.only_if}"
+        return t("only if: {reason}", reason=t(line.only_if) if line.only_if == BY_INSPECTION else line.only_if)
     if line.hour is None:
         return ""
-    rate = f"at {line.hour} an hour"
+    rate = t("at {rate} an hour", rate=t.number(f"{line.hour}"))
     if line.minutes is None:
         return rate
     time = clock(line.minutes * _SECONDS) if line.minutes else "0 min"
-    return f"{counted(line.quantity, 'person', 'people')} × {time} {rate}"
+    return f"{wording.people_words(line.quantity, t)} × {time} {rate}"
 
 
-def _sums(quote: Quote) -> tuple[Sum, ...]:
-    currency = CURRENCIES[quote.currency]
+def _sums(quote: Quote, t: Words) -> tuple[Sum, ...]:
     rows = []
     if quote.tax is not None:
-        rows.append(Sum(title="Net", amount=printed(quote.net, currency)))
-        rows.append(Sum(title=_tax_words(quote), amount=printed(quote.tax.amount, currency)))
-    rows.append(Sum(title=_total_words("Total", quote.unpriced), amount=printed(quote.total, currency), total=True))
+        rows.append(Sum(title=t("Net"), amount=_money(quote, quote.net, t)))
+        rows.append(Sum(title=_tax_words(quote, t), amount=_money(quote, quote.tax.amount, t)))
+    total = _total_words(t("Total"), quote.unpriced, t)
+    rows.append(Sum(title=total, amount=_money(quote, quote.total, t), total=True))
     return tuple(rows)
 
 
-def _contingent_sum(quote: Quote) -> Sum | None:
+def _contingent_sum(quote: Quote, t: Words) -> Sum | None:
     if len(quote.contingent) == quote.contingent_unpriced:
         return None
-    words = _total_words("Total if all of this is needed", quote.unpriced + quote.contingent_unpriced)
-    return Sum(title=words, amount=printed(quote.total_with_contingent, CURRENCIES[quote.currency]))
+    words = _total_words(t("Total if all of this is needed"), quote.unpriced + quote.contingent_unpriced, t)
+    return Sum(title=words, amount=_money(quote, quote.total_with_contingent, t))
 
 
-def _tax_words(quote: Quote) -> str:
-    return f"{quote.tax.name} {_plain(quote.tax.rate_percent)} %" if quote.tax is not None else ""
+def _tax_words(quote: Quote, t: Words) -> str:
+    return f"{quote.tax.name} {t.number(_plain(quote.tax.rate_percent))} %" if quote.tax is not None else ""
 
 
 def _plain(percent: Decimal) -> str:
@@ -145,58 +148,72 @@ def _plain(percent: Decimal) -> str:
     return f"{percent.normalize():f}"
 
 
-def _total_words(words: str, unpriced: int) -> str:
+def _total_words(total: str, unpriced: int, t: Words) -> str:
     if not unpriced:
-        return words
-    lines = "line that is" if unpriced == 1 else "lines that are"
-    return f"{words} without {unpriced} {lines} {UNPRICED}"
+        return total
+    if unpriced == 1:
+        return t("{total} without 1 line that is to be confirmed", total=total)
+    return t("{total} without {n} lines that are to be confirmed", total=total, n=unpriced)
 
 
-def _dates(quote: Quote) -> tuple[str, ...]:
-    return (
-        *([f"Date {wording.day(quote.date)}"] if quote.date else []),
-        f"Holds until {wording.day(quote.valid_until)}" if quote.valid_until else "No last day is set for this quote",
-    )
+def _dates(quote: Quote, t: Words) -> tuple[str, ...]:
+    last = t("No last day is set for this quote")
+    if quote.valid_until:
+        last = t("Holds until {day}", day=t.date(quote.valid_until))
+    return (*([t("Date {day}", day=t.date(quote.date))] if quote.date else []), last)
 
 
-def _meaning(quote: Quote) -> tuple[str, ...]:
+def _meaning(quote: Quote, t: Words) -> tuple[str, ...]:
     """What is fixed, and what the confidence means, in plain words."""
     time = quote.time
-    place = "on site" if time.clock == "on-site" else "of work, waits not counted"
     charged = clock(time.charged_min * _SECONDS)
-    each = f" for each of {time.people} people" if time.people > 1 else ""
-    fixed = f"The price is fixed, but for what is {UNPRICED}." if quote.unpriced else "The price is fixed."
+    if time.clock == "on-site":
+        charges = t("It charges {time} on site", time=charged)
+    else:
+        charges = t("It charges {time} of work, waits not counted", time=charged)
+    if time.people > 1:
+        charges = t("{charges} for each of {n} people", charges=charges, n=time.people)
+    fixed = t("The price is fixed, but for what is to be confirmed.") if quote.unpriced else t("The price is fixed.")
     sentences = [
-        f"{fixed} It charges {charged} {place}{each}.",
-        f"In about {time.at} of 100 such jobs the work takes no longer than {clock(time.worked_s)}. "
-        "Where it takes longer than is charged, or not as long, the price stays the same.",
+        f"{fixed} {charges}.",
+        t("In about {n} of 100 such jobs the work takes no longer than {time}.", n=time.at, time=clock(time.worked_s))
+        + " "
+        + t("Where it takes longer than is charged, or not as long, the price stays the same."),
     ]
     if quote.contingent:
-        sentences.append("Only what stands under “Only if needed” can come on top.")
+        sentences.append(t("Only what stands under “Only if needed” can come on top."))
     return tuple(sentences)
 
 
-def _included(quote: Quote) -> tuple[str, ...]:
+def _included(quote: Quote, t: Words) -> tuple[str, ...]:
     lines = [wording.sentence(line) for line in quote.included]
     if quote.consumables == "included":
-        lines.append("What is used up: cloths, grease, sealing and the like")
+        lines.append(t("What is used up: cloths, grease, sealing and the like"))
     return tuple(lines)
 
 
-def _terms(quote: Quote) -> tuple[str, ...]:
+def _terms(quote: Quote, t: Words) -> tuple[str, ...]:
     """How the amounts were rounded and taxed."""
-    smallest = f"{CURRENCIES[quote.currency].smallest:f} {quote.currency}"
-    rounding = f"Each line is rounded to {smallest}, {_MODES[quote.rounding]}."
+    smallest = f"{t.number(f'{CURRENCIES[quote.currency].smallest:f}')} {quote.currency}"
+    rounding = t("Each line is rounded to {step}, {mode}.", step=smallest, mode=t(MODES[quote.rounding]))
     if quote.tax is None:
-        return rounding, "No tax is charged."
-    tax = _tax_words(quote)
-    mode = _MODES[quote.tax.rounding]
+        return rounding, t("No tax is charged.")
+    tax = _tax_words(quote, t)
+    mode = t(MODES[quote.tax.rounding])
     if quote.tax.level == "invoice":
-        return rounding, f"{tax} is taken once, on the sum of the lines, and rounded to {smallest}, {mode}."
-    nil = ", never to nothing" if quote.tax.never_nil else ""
-    whole = "" if quote.tax.step == CURRENCIES[quote.currency].smallest else f"; their sum to {smallest}, likewise"
-    step = f"{quote.tax.step:f} {quote.currency}"
-    return rounding, f"{tax} is taken line by line, each rounded to {step}, {mode}{nil}{whole}."
+        once = t(
+            "{tax} is taken once, on the sum of the lines, and rounded to {step}, {mode}.",
+            tax=tax,
+            step=smallest,
+            mode=mode,
+        )
+        return rounding, once
+    step = f"{t.number(f'{quote.tax.step:f}')} {quote.currency}"
+    by_line = t("{tax} is taken line by line, each rounded to {step}, {mode}", tax=tax, step=step, mode=mode)
+    nil = t(", never to nothing") if quote.tax.never_nil else ""
+    whole = quote.tax.step == CURRENCIES[quote.currency].smallest
+    summed = "" if whole else t("; their sum to {step}, likewise", step=smallest)
+    return rounding, f"{by_line}{nil}{summed}."
 
 
 def _office(quote: Quote) -> tuple[str, ...]:

@@ -8,10 +8,12 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.plan import Phase, Plan, PlanProof, PlanReading
 from splitpin.sheets import wording
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.view import Fact, Item
 from splitpin.units import clock, number, seconds
 
+ROLES = {"engineer": "Engineer", "customer": "Customer"}
 RESULTS = {"pass": "Pass", "fail": "FAIL", "no-limit": "No limit"}
 
 
@@ -56,14 +58,16 @@ class ServiceRecord(NamedTuple):
     signatures: tuple[str, ...]
 
 
-def service_record(actual: Actual, plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4") -> str:
+def service_record(
+    actual: Actual, plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4", t: Words = ENGLISH
+) -> str:
     """The record of the visit `actual` to the plant of `plan` as one HTML text; same input, same text."""
-    record = _record(actual, plan, job, firm)
+    record = _record(actual, plan, job, firm, t)
     part = Part("service-record.html.j2", f"{plan.job} – {plan.title}", {"record": record})
-    return document([part], paper=paper, foot=plan.job)
+    return document([part], paper=paper, foot=plan.job, t=t)
 
 
-def _record(actual: Actual, plan: Plan, job: JobFile, firm: FirmFile) -> ServiceRecord:
+def _record(actual: Actual, plan: Plan, job: JobFile, firm: FirmFile, t: Words) -> ServiceRecord:
     asked = {(proof.id, reading.id): (proof, reading) for proof in plan.proofs for reading in proof.readings}
     taken = {(row.proof, row.reading) for row in actual.readings}
     done = {step.n for step in actual.steps if step.done}
@@ -75,33 +79,37 @@ def _record(actual: Actual, plan: Plan, job: JobFile, firm: FirmFile) -> Service
         reference=plan.job,
         title=plan.title,
         facts=(
-            Fact(label="Plant", text=wording.sentence(plan.assembly_title)),
-            Fact(label="Date", text=wording.day(actual.date)),
-            *((Fact(label="Site", text=site),) if site else ()),
+            Fact(label=t("Plant"), text=wording.sentence(plan.assembly_title)),
+            Fact(label=t("Date"), text=t.date(actual.date)),
+            *((Fact(label=t("Site"), text=site),) if site else ()),
         ),
         failed=tuple(
-            Fact(label=f"{_title(row, asked)}: {_value(row)}", text=_failure(row, asked))
+            Fact(label=f"{_title(row, asked)}: {_value(row, t)}", text=_failure(row, asked))
             for row in actual.readings
             if row.result == "fail"
         ),
         work=tuple(wording.sentence(task) for task in plan.tasks)
         + tuple(
-            f"Cause found: {row.component.replace('-', ' ')} ({row.task.replace('-', ' ')})" for row in actual.found
+            t("Cause found: {cause}", cause=f"{row.component.replace('-', ' ')} ({row.task.replace('-', ' ')})")
+            for row in actual.found
         ),
-        readings=tuple(_reading(row, asked) for row in actual.readings),
+        readings=tuple(_reading(row, asked, t) for row in actual.readings),
         unread=tuple(
             f"{wording.sentence(reading.title)} ({proof.title})"
             for key, (proof, reading) in asked.items()
             if key not in taken
         ),
-        times=tuple(_times(actual, plan)),
-        parts=_parts(actual, plan),
-        undone=(f"Left open: {wording.step_numbers(left_open)}",) if done and left_open else (),
-        noted=tuple(f"Step {step.n}: {step.note}" for step in actual.steps if step.note),
+        times=tuple(_times(actual, plan, t)),
+        parts=_parts(actual, plan, t),
+        undone=(t("Left open: {steps}", steps=wording.step_numbers(left_open, t)),) if done and left_open else (),
+        noted=tuple(t("Step {n}: {note}", n=step.n, note=step.note) for step in actual.steps if step.note),
         remarks=actual.notes,
         photos=actual.photos,
-        signatures=tuple(f"{wording.sentence(row.role)}: {row.name}" for row in actual.signatures)
-        or ("Engineer: name", "Customer: name"),
+        signatures=tuple(
+            f"{t(ROLES[row.role]) if row.role in ROLES else wording.sentence(row.role)}: {row.name}"
+            for row in actual.signatures
+        )
+        or (t("Engineer: name"), t("Customer: name")),
     )
 
 
@@ -113,10 +121,10 @@ def _title(row: ActualReading, asked: Asked) -> str:
     return wording.sentence(found[1].title if found else row.reading.replace("-", " "))
 
 
-def _value(row: ActualReading) -> str:
+def _value(row: ActualReading, t: Words) -> str:
     if row.unit == wording.YES_NO:
-        return "yes" if row.value else "no"
-    return number(row.value) + ("" if row.unit == "ratio" else f" {row.unit}")
+        return t("yes") if row.value else t("no")
+    return t.number(number(row.value)) + ("" if row.unit == "ratio" else f" {row.unit}")
 
 
 def _failure(row: ActualReading, asked: Asked) -> str:
@@ -124,40 +132,40 @@ def _failure(row: ActualReading, asked: Asked) -> str:
     return found[0].failure if found else ""
 
 
-def _reading(row: ActualReading, asked: Asked) -> RecordReading:
+def _reading(row: ActualReading, asked: Asked, t: Words) -> RecordReading:
     found = asked.get((row.proof, row.reading))
     yes_no = row.unit == wording.YES_NO
     return RecordReading(
         title=_title(row, asked),
-        proof=found[0].title if found else f"{row.proof.replace('-', ' ')}, not asked for by the plan",
-        limit=wording.limit_words(found[1]) if found else "",
+        proof=found[0].title if found else t("{proof}, not asked for by the plan", proof=row.proof.replace("-", " ")),
+        limit=wording.limit_words(found[1], t) if found else "",
         source=wording.limit_source(found[1]) if found else "",
-        value=_value(row) if yes_no else number(row.value),
+        value=_value(row, t) if yes_no else t.number(number(row.value)),
         unit="" if yes_no or row.unit == "ratio" else row.unit,
-        result=RESULTS[row.result],
+        result=t(RESULTS[row.result]),
     )
 
 
-def _times(actual: Actual, plan: Plan) -> Iterator[TimeRow]:
+def _times(actual: Actual, plan: Plan, t: Words) -> Iterator[TimeRow]:
     phases: tuple[Phase, ...] = get_args(Phase)
     for phase in phases:
         planned = sum(step.seconds for step in plan.steps if step.phase == phase)
         if planned or phase in actual.phases:
             spent = clock(seconds(actual.phases[phase])) if phase in actual.phases else ""
-            yield TimeRow(wording.PHASES[phase], clock(planned), spent)
+            yield TimeRow(t(wording.PHASES[phase]), clock(planned), spent)
     total = actual.total_min if actual.total_min is not None else sum(actual.phases.values())
-    yield TimeRow("Hands-on", clock(plan.times.hands_on_s), clock(seconds(total)))
+    yield TimeRow(wording.sentence(t("hands-on")), clock(plan.times.hands_on_s), clock(seconds(total)))
     waited = "" if actual.waiting_min is None else clock(seconds(actual.waiting_min))
-    yield TimeRow("Waiting", clock(plan.times.waiting_s), waited)
+    yield TimeRow(wording.sentence(t("waiting")), clock(plan.times.waiting_s), waited)
 
 
-def _parts(actual: Actual, plan: Plan) -> tuple[Item, ...]:
+def _parts(actual: Actual, plan: Plan, t: Words) -> tuple[Item, ...]:
     titles = {part.part: part.title for part in plan.parts}
     return tuple(
         Item(
             quantity=f"{row.quantity} ×",
             title=titles.get(row.part, row.part.replace("-", " ")),
-            remark="" if row.part in titles else "not on the plan",
+            remark="" if row.part in titles else t("not on the plan"),
         )
         for row in actual.parts
     )
