@@ -137,6 +137,20 @@ def test_a_report_and_a_pack_are_written(tmp_path: Path) -> None:
         assert text.count(heading) == 1
 
 
+def test_every_page_is_written_in_the_language_asked_for(tmp_path: Path) -> None:
+    path, out = job(tmp_path, 'symptoms = ["no-circulation"]\n' + TASK), tmp_path / "page.html"
+    for words, said in (
+        (("diagnose", path), "Diagnoseblatt zum Auftrag"),
+        (("quote", path), "Angebot zum Auftrag"),
+        (("report", path, "--actual", visit(tmp_path)), "Servicebericht zum Auftrag"),
+        (("pack", path), "Schrittblatt zum Auftrag"),
+    ):
+        ok(*words, "--out", out, "--language", "de")
+        assert said in out.read_text(encoding="utf-8")
+        wrong = run(*words, "--out", out, "--language", "fr")
+        assert wrong.returncode == 2 and "it may be en, de, es" in wrong.stderr
+
+
 def test_a_pocket_sheet_is_one_file_in_each_language(tmp_path: Path) -> None:
     path = job(tmp_path, TASK)
     for language, word in (("en", "Start again"), ("de", "Neu beginnen"), ("es", "Empezar de nuevo")):

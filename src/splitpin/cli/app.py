@@ -147,13 +147,14 @@ def diagnose(
     as_json: AsJson = False,
     out: MaybeOut = None,
     paper: PaperSize = "A4",
+    language: InLanguage = "en",
     store: StoreFile = None,
     seconds: Limit = None,
 ) -> None:
     """Tell in which sequence to check the suspects of a job's symptoms, and what each answer leads to."""
     from splitpin.cli.diagnose import run
 
-    run(job, as_json=as_json, out=out, paper=paper, store=store, seconds=seconds)
+    run(job, as_json=as_json, out=out, paper=paper, language=language, store=store, seconds=seconds)
 
 
 @app.command()
@@ -174,6 +175,7 @@ def quote(
     as_json: AsJson = False,
     out: MaybeOut = None,
     paper: PaperSize = "A4",
+    language: InLanguage = "en",
     store: StoreFile = None,
     seconds: Limit = None,
 ) -> None:
@@ -188,6 +190,7 @@ def quote(
         as_json=as_json,
         out=out,
         paper=paper,
+        language=language,
         store=store,
         seconds=seconds,
     )
@@ -201,13 +204,15 @@ def pack(
         datetime | None, typer.Option("--date", formats=["%Y-%m-%d"], help="The day of the quote; printed.")
     ] = None,
     paper: PaperSize = "A4",
+    language: InLanguage = "en",
     store: StoreFile = None,
     seconds: Limit = None,
 ) -> None:
     """Write everything about a job as one document: diagnosis, steps, parts to pick, quote."""
     from splitpin.cli.pack import run
 
-    run(job, out, date=None if date is None else date.date(), paper=paper, store=store, seconds=seconds)
+    day = None if date is None else date.date()
+    run(job, out, date=day, paper=paper, language=language, store=store, seconds=seconds)
 
 
 @app.command()
@@ -242,11 +247,12 @@ def report(
     actual: Annotated[Path, typer.Option("--actual", metavar="FILE", help="The visit as it was: JSON or TOML.")],
     out: Out,
     paper: PaperSize = "A4",
+    language: InLanguage = "en",
 ) -> None:
     """Write the service record of a visit: readings against limits, times, parts, signatures."""
     from splitpin.cli.report import run
 
-    run(job, actual, out, paper=paper)
+    run(job, actual, out, paper=paper, language=language)
 
 
 @app.command()

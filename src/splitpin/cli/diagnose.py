@@ -20,18 +20,22 @@ if TYPE_CHECKING:
     from splitpin.sheets import Paper
 
 
-def run(job: Path, *, as_json: bool, out: Path | None, paper: str, store: Path | None, seconds: float | None) -> None:
+def run(
+    job: Path, *, as_json: bool, out: Path | None, paper: str, language: str, store: Path | None, seconds: float | None
+) -> None:
     """Print in which sequence to check the suspects of a job's symptoms, and what each answer leads to."""
     if out is not None:
-        checked(out, paper=paper)
+        checked(out, paper=paper, language=language)
     visit, notices = visit_of(job)
     if (stop_page := stopped(visit, notices)) is not None:
         say(as_notices(stop_page.notices))
         print_plan(stop_page, as_json=as_json, why=False)
         if out is not None:
             from splitpin.sheets import step_sheet
+            from splitpin.sheets.language import Words
 
-            write_document(out, step_sheet(stop_page, visit.job, visit.firm, paper=cast("Paper", paper)))
+            page = step_sheet(stop_page, visit.job, visit.firm, paper=cast("Paper", paper), t=Words(language))
+            write_document(out, page)
         leave(stop_page)
     with budget(seconds) as stop:
         known = learnt(visit.assembly.symptom, past_visits(job, store), visit.assembly.assembly.id)
@@ -39,8 +43,10 @@ def run(job: Path, *, as_json: bool, out: Path | None, paper: str, store: Path |
     say(as_notices(diagnosis.notices))
     if out is not None:
         from splitpin.sheets.diagnosis_card import diagnosis_card
+        from splitpin.sheets.language import Words
 
-        write_document(out, diagnosis_card(diagnosis, visit.job, visit.firm, paper=cast("Paper", paper)))
+        card = diagnosis_card(diagnosis, visit.job, visit.firm, paper=cast("Paper", paper), t=Words(language))
+        write_document(out, card)
         answer(f"{out}: {counted(len(diagnosis.suspects), 'suspect')}, {diagnosis.status}")
     elif as_json:
         answer(diagnosis.model_dump_json(indent=2))

@@ -29,6 +29,7 @@ def run(
     as_json: bool,
     out: Path | None,
     paper: str,
+    language: str,
     store: Path | None,
     seconds: float | None,
 ) -> None:
@@ -38,12 +39,12 @@ def run(
     if out is not None:
         from splitpin.cli.document import checked
 
-        checked(out, paper=paper)
+        checked(out, paper=paper, language=language)
     visit, plan = planned(job, seconds)
     found = quoted(job, visit, plan, at=at, date=date, valid_until=valid_until, store=store)
     say(as_notices(found.notices))
     if out is not None:
-        _write(found, visit, out, paper)
+        _write(found, visit, out, paper, language)
     if as_json:
         answer(found.model_dump_json(indent=2))
     elif out is not None:
@@ -114,8 +115,9 @@ def _prices(job: Path, visit: Visit) -> tuple[dict[str, Price], Place]:
     return prices, Place(printed(file, job))
 
 
-def _write(found: Quote, visit: Visit, out: Path, paper: str) -> None:
+def _write(found: Quote, visit: Visit, out: Path, paper: str, language: str) -> None:
     from splitpin.cli.document import write_document
+    from splitpin.sheets.language import Words
     from splitpin.sheets.quote_page import quote_page
 
-    write_document(out, quote_page(found, visit.firm, visit.job, paper=cast(Paper, paper)))
+    write_document(out, quote_page(found, visit.firm, visit.job, paper=cast(Paper, paper), t=Words(language)))

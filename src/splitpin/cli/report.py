@@ -8,12 +8,13 @@ from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, say, stop_on_errors
 from splitpin.reading.actual import disagreements, read_actual
 from splitpin.sheets import Paper
+from splitpin.sheets.language import Words
 from splitpin.sheets.service_record import service_record
 
 
-def run(job: Path, actual_path: Path, out: Path, *, paper: str) -> None:
+def run(job: Path, actual_path: Path, out: Path, *, paper: str, language: str) -> None:
     """Write the service record of a visit beside what its plan asked for."""
-    checked(out, paper=paper)
+    checked(out, paper=paper, language=language)
     actual, notices = read_actual(actual_path)
     say(notices)
     stop_on_errors(notices)
@@ -22,5 +23,6 @@ def run(job: Path, actual_path: Path, out: Path, *, paper: str) -> None:
     wrong = disagreements(actual, visit)
     say(wrong)
     stop_on_errors(wrong)
-    write_document(out, service_record(actual, plan, visit.job, visit.firm, paper=cast(Paper, paper)))
+    size, t = cast(Paper, paper), Words(language)
+    write_document(out, service_record(actual, plan, visit.job, visit.firm, paper=size, t=t))
     answer(f"{out}: visit of {actual.date}")
