@@ -10,6 +10,7 @@ from splitpin.faults.suspects import cases, likelihoods, symptoms_of
 from splitpin.reading import read_library, read_visit
 from splitpin.records.diagnosis import Diagnosis
 from splitpin.records.library import Visit
+from splitpin.sheets.diagnosis_text import diagnosis_text
 
 ASSEMBLIES = sorted(read_library()[0].assemblies)
 FIRM = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "firm.toml"
@@ -49,8 +50,13 @@ def test_times_run_on_through_the_sequence(flame_lost: Diagnosis) -> None:
 
 
 def test_no_other_sequence_finds_the_fault_sooner(flame_lost: Diagnosis, tmp_path: Path) -> None:
-    """All 120 sequences, timed from the steps of each check's own plan: a step counts once, the longer of two alike."""
+    """All 120 sequences, timed from the steps of each check's own plan: a step counts once, the longer of two alike.
+
+    Each of them isolates the supply, so every live check puts it back and isolates again.
+    """
     found = cases(visit_with(tmp_path, "wall-hung-combination-heater", ["flame-lost"]))
+    dead = read_library()[0].conditions["electrically-dead"]
+    again = 60 * sum(step.min for step in (*dead.release, *dead.make))
     taken: dict[str, int] = {}
     needs = []
     for case in found:
@@ -66,6 +72,7 @@ def test_no_other_sequence_finds_the_fault_sooner(flame_lost: Diagnosis, tmp_pat
         clock, total, done = 0.0, 0.0, set[str]()
         for suspect in order:
             clock += sum(taken[text] for text in needs[suspect] - done) + found[suspect].row.check.min * 60
+            clock += again if found[suspect].row.check.live else 0
             done |= needs[suspect]
             total += found[suspect].likelihood * clock
         return total
@@ -75,6 +82,23 @@ def test_no_other_sequence_finds_the_fault_sooner(flame_lost: Diagnosis, tmp_pat
     assert flame_lost.comparison is not None
     assert flame_lost.expected_find_s <= flame_lost.comparison.likeliest_first_s
     assert flame_lost.expected_find_s <= flame_lost.comparison.cheapest_first_s
+
+
+def test_a_check_that_needs_the_supply_warns_and_counts_putting_it_back(flame_lost: Diagnosis) -> None:
+    live = {row.component: row.check for row in flame_lost.suspects if row.check.live}
+    assert set(live) == {"sensing-electrode", "gas-valve", "main-board"}
+    # by hand: 0.5 + 0.5 + 0.25 min to put it back; 1 + 1 + 0.5 + 1 + 0.25 + 1 + 0.25 min to isolate again
+    assert {check.supply_s for check in live.values()} == {375}
+    assert live["gas-valve"].seconds == 8 * 60 + 375
+    text = diagnosis_text(flame_lost)
+    assert text.count("DANGER: supply on for this check only") == 3
+    assert "Isolate and prove dead again" in " ".join(text.split())
+
+
+def test_a_live_check_before_anything_is_made_dead_costs_nothing_more(tmp_path: Path) -> None:
+    diagnosis = diagnose(visit_with(tmp_path, "circulator-set", ["pump-noise"]))
+    live = [row.check for row in diagnosis.suspects if row.check.live]
+    assert live and all(check.supply_s == 0 for check in live)
 
 
 def test_each_repair_names_its_parts_and_minutes(flame_lost: Diagnosis) -> None:

@@ -115,3 +115,28 @@ def test_numbers_that_cannot_be_are_refused() -> None:
         CheckProblem((1,), (1,), (frozenset({0}),), ())
     with pytest.raises(ValueError, match="once"):
         expected_seconds(CheckProblem((1, 1), (1, 1), (frozenset(), frozenset()), ()), (0, 0))
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_checks_that_need_the_supply_are_weighed_exactly(seed: int) -> None:
+    """Every sequence of small instances, timed by the definition: the supply comes back once something took it away."""
+    made = random.Random(seed)
+    count = made.randint(2, 5)
+    problem = CheckProblem(
+        tuple(made.randint(1, 9) for _ in range(count)),
+        tuple(made.randint(0, 20) for _ in range(count)),
+        tuple(frozenset(made.sample(range(3), made.randint(0, 3))) for _ in range(count)),
+        tuple(made.randint(0, 15) for _ in range(3)),
+        tuple(made.choice((0, 0, 25)) for _ in range(count)),
+        frozenset({0}),
+    )
+    found = best_checks(problem)
+    least = min(expected_seconds(problem, order) for order in itertools.permutations(range(count)))
+    assert expected_seconds(problem, found.order) == least and found.expected_s == pytest.approx(float(least))
+
+
+def test_a_check_that_needs_the_supply_goes_before_what_takes_it_away() -> None:
+    """By hand: live A (10 s, 60 s to come back), B (10 s, behind 10 s of isolating): 10 and 30 s, or 20 and 90 s."""
+    problem = CheckProblem((1, 1), (10, 10), (frozenset(), frozenset({0})), (10,), (60, 0), frozenset({0}))
+    assert expected_seconds(problem, (0, 1)) == 20 and expected_seconds(problem, (1, 0)) == 55
+    assert best_checks(problem).order == (0, 1)

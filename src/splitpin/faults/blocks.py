@@ -45,9 +45,9 @@ def nested(problem: CheckProblem) -> bool:
 def block_order(problem: CheckProblem) -> tuple[int, ...]:
     """The best sequence where covers nest; time grows with the square of suspects plus openings.
 
-    Raises ValueError where they do not nest.
+    Raises ValueError where they do not nest, or where a check's seconds depend on the sequence.
     """
-    if not nested(problem):
+    if not nested(problem) or not problem.settled():
         raise ValueError("the openings do not nest")
     covers = sorted(groups(problem).items(), key=lambda item: (-len(item[0]), min(item[0])))
     blocks: list[_Block] = []
@@ -58,7 +58,7 @@ def block_order(problem: CheckProblem) -> tuple[int, ...]:
         blocks.append(block)
     for suspect, (weight, seconds) in enumerate(zip(problem.weights, problem.seconds, strict=True)):
         after = _closest(of_group, frozenset({suspect}))
-        blocks.append(_Block(weight, seconds, suspect, [suspect], after))
+        blocks.append(_Block(weight, seconds + problem.interrupted(suspect, frozenset()), suspect, [suspect], after))
     return _merged(blocks)
 
 

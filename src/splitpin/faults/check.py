@@ -22,5 +22,7 @@ def expected_seconds(problem: CheckProblem, order: tuple[int, ...]) -> Fraction:
                 opened.append(opening)
                 clock += problem.opening_seconds[opening]
         clock += problem.seconds[suspect]
+        if problem.again and any(opening in problem.dead for opening in opened):
+            clock += problem.again[suspect]
         expected += Fraction(problem.weights[suspect], total) * clock
     return expected

@@ -27,6 +27,7 @@ from splitpin.units import seconds as whole_seconds
 
 Line = tuple[str, ...]  # what makes a step of two plans the same step
 OPENING = ("make-safe", "strip")
+ELECTRICAL = "electrical-work"  # the licence of every medium that carries mains
 MILLION = 1_000_000  # likelihoods as whole parts of a million, so that sequences compare exactly
 
 OTHERWISE = "None of them: look wider before anything is replaced, and ring the office."
@@ -51,7 +52,7 @@ def diagnose(
         notice = Notice("no-symptom", "the job names no symptom: there is nothing to diagnose", visit.place, hint)
         return _head(visit, (*said, notice), status="impossible")
     found = cases(visit, counted, stop)
-    lines = _Lines(found)
+    lines = _Lines(found, supply_seconds(visit))
     answer = best_checks(lines.problem, stop)
     rows = tuple(_rows(found, answer.order, lines))
     status = "proved" if answer.proved else "bounded"
@@ -88,7 +89,7 @@ def _head(visit: Visit, notices: tuple[Notice, ...], **fields: object) -> Diagno
 class _Lines:
     """The lines of all plans: each opening line of a check with its seconds, and the sequence as plain numbers."""
 
-    def __init__(self, found: tuple[Case, ...]) -> None:
+    def __init__(self, found: tuple[Case, ...], supply: Mapping[str, int]) -> None:
         self.seconds: dict[Line, int] = {}
         self.words: dict[Line, str] = {}
         self.brief: dict[Line, str] = {}  # the state made, or the component that leaves
@@ -110,12 +111,14 @@ class _Lines:
                     self.seconds[line] = max(taken, self.seconds.get(line, 0))
             self.before.append(tuple(own))
             checks.append(whole_seconds(case.row.check.min))
-        numbers = {line: number for number, line in enumerate(self.seconds)}
+        self.numbers = numbers = {line: number for number, line in enumerate(self.seconds)}
         self.problem = CheckProblem(
             tuple(max(1, round(case.likelihood * MILLION)) for case in found),
             tuple(checks),
             tuple(frozenset(numbers[line] for line in own) for own in self.before),
             tuple(self.seconds.values()),
+            tuple(sum(supply.values()) if case.row.check.live else 0 for case in found),
+            frozenset(numbers[line] for line in self.seconds if line[1] == "make" and line[4] in supply),
         )
 
 
@@ -128,7 +131,9 @@ def _rows(found: tuple[Case, ...], order: tuple[int, ...], lines: _Lines) -> Ite
         reach = [line for line in lines.before[suspect] if line not in done]
         done |= dict.fromkeys(reach)
         opening = sum(lines.seconds[line] for line in reach)
-        checking = lines.problem.seconds[suspect]
+        opened = frozenset(lines.numbers[line] for line in done)
+        supply = lines.problem.interrupted(suspect, opened)
+        checking = lines.problem.seconds[suspect] + supply
         clock += opening + checking
         for step, taken in _timed(case.checking):
             if step.phase not in (*OPENING, "work"):
@@ -144,6 +149,8 @@ def _rows(found: tuple[Case, ...], order: tuple[int, ...], lines: _Lines) -> Ite
                 needs=case.row.check.needs,
                 steps=case.row.check.steps or (f"Check the {case.component.title}.",),
                 seconds=checking,
+                live=case.row.check.live,
+                supply_s=supply,
                 reach=tuple(Reach(text=lines.words[line], seconds=lines.seconds[line]) for line in reach),
                 opens=tuple(dict.fromkeys(lines.brief[line] for line in reach if line in lines.brief)),
                 opening_s=opening,
@@ -198,6 +205,18 @@ def _timed(plan: Plan) -> Iterator[tuple[Step, int]]:
     ends = [step.start_s for step in plan.steps[1:]] + [plan.times.elapsed_s]
     for step, end in zip(plan.steps, ends, strict=True):
         yield step, end - step.start_s
+
+
+def supply_seconds(visit: Visit) -> dict[str, int]:
+    """The states that take the plant's electricity away, each with the seconds of ending it and making it again."""
+    library = visit.library
+    electric = [row for row in visit.assembly.circuit if library.media[row.medium].licence == ELECTRICAL]
+    names = dict.fromkeys(way.makes for circuit in electric for way in circuit.isolate)
+    found = {}
+    for name in names:
+        steps = (*library.conditions[name].release, *library.conditions[name].make)
+        found[name] = whole_seconds(sum(step.min + (step.wait_min or 0) for step in steps))
+    return found
 
 
 def _line(step: Step) -> Line:

@@ -14,19 +14,33 @@ class CheckProblem:
 
     `weights` are relative likelihoods (1 or more), `seconds` those of each check (0 or more), `behind` the openings
     that each check needs, `opening_seconds` those of each opening, spent once: what is open stays open.
+    Some openings take the supply away (`dead`); a check that needs it then takes its seconds of `again` more: the
+    supply put back for it and taken away once more. `again` is empty where no check needs the supply.
     """
 
     weights: tuple[int, ...]
     seconds: tuple[int, ...]
     behind: tuple[frozenset[int], ...]
     opening_seconds: tuple[int, ...]
+    again: tuple[int, ...] = ()
+    dead: frozenset[int] = frozenset()
 
     def __post_init__(self) -> None:
         if not len(self.weights) == len(self.seconds) == len(self.behind):
             raise ValueError("weights, seconds and behind must be of one length")
         if any(weight < 1 for weight in self.weights):
             raise ValueError("a weight is 1 or more")
-        if any(value < 0 for value in (*self.seconds, *self.opening_seconds)):
+        if any(value < 0 for value in (*self.seconds, *self.opening_seconds, *self.again)):
             raise ValueError("seconds are 0 or more")
         if any(not 0 <= opening < len(self.opening_seconds) for needed in self.behind for opening in needed):
             raise ValueError("an opening that is not there")
+        if self.again and len(self.again) != len(self.weights):
+            raise ValueError("again must be empty or of the length of weights")
+
+    def interrupted(self, suspect: int, opened: frozenset[int]) -> int:
+        """The seconds of putting the supply back for this check, once `opened` and what it needs itself are open."""
+        return self.again[suspect] if self.again and self.dead & (opened | self.behind[suspect]) else 0
+
+    def settled(self) -> bool:
+        """Whether no check's seconds depend on the sequence: each that needs the supply takes it away itself."""
+        return not any(seconds and not self.dead & self.behind[one] for one, seconds in enumerate(self.again))

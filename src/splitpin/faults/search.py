@@ -18,7 +18,7 @@ def best_checks(problem: CheckProblem, stop: Callable[[], bool] | None = None) -
     Where covers nest, time grows with the square of the suspects. Elsewhere with 2 to the number of suspects at worst;
     `stop` is polled between layers of that search and ends it with the best sequence known and its gap.
     """
-    if nested(problem):
+    if nested(problem) and problem.settled():
         return _told(problem, block_order(problem))
     return _by_sets(problem, stop)
 
@@ -30,11 +30,16 @@ def _told(problem: CheckProblem, order: tuple[int, ...], gap: int = 0) -> CheckO
 def _weighted(problem: CheckProblem, order: tuple[int, ...]) -> int:
     left, cost, opened = sum(problem.weights), 0, frozenset[int]()
     for suspect in order:
-        fresh = problem.behind[suspect] - opened
-        cost += left * (problem.seconds[suspect] + sum(problem.opening_seconds[one] for one in fresh))
-        opened |= fresh
+        cost += left * _taken(problem, suspect, opened)
+        opened |= problem.behind[suspect]
         left -= problem.weights[suspect]
     return cost
+
+
+def _taken(problem: CheckProblem, suspect: int, opened: frozenset[int]) -> int:
+    """The seconds of a check with what must be opened for it and the supply put back for it."""
+    fresh = sum(problem.opening_seconds[one] for one in problem.behind[suspect] - opened)
+    return problem.seconds[suspect] + fresh + problem.interrupted(suspect, opened)
 
 
 def _by_sets(problem: CheckProblem, stop: Callable[[], bool] | None) -> CheckOrder:
@@ -55,9 +60,7 @@ def _by_sets(problem: CheckProblem, stop: Callable[[], bool] | None) -> CheckOrd
             for suspect in range(len(problem.weights)):
                 if suspect in done:
                     continue
-                fresh = problem.behind[suspect] - opened
-                seconds = problem.seconds[suspect] + sum(problem.opening_seconds[one] for one in fresh)
-                new = (cost + left * seconds, (*order, suspect))
+                new = (cost + left * _taken(problem, suspect, opened), (*order, suspect))
                 grown = done | {suspect}
                 if (grown not in following or new < following[grown]) and new[0] + floor.of(grown) <= most:
                     following[grown] = new
@@ -93,9 +96,7 @@ def _greedy(problem: CheckProblem) -> tuple[int, ...]:
     left = list(range(len(problem.weights)))
 
     def pays(suspect: int) -> Fraction:
-        fresh = problem.behind[suspect] - opened
-        seconds = problem.seconds[suspect] + sum(problem.opening_seconds[one] for one in fresh)
-        return Fraction(problem.weights[suspect], max(seconds, 1))
+        return Fraction(problem.weights[suspect], max(_taken(problem, suspect, opened), 1))
 
     while left:
         suspect = max(left, key=pays)

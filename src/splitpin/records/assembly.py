@@ -137,6 +137,7 @@ class Check(Record):
 
     needs: Literal["out", "exposed", "in-place"]
     min: Minutes
+    live: bool = False
     steps: Texts = ()
 
 

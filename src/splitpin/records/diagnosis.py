@@ -30,9 +30,15 @@ class Reach(_Row):
     seconds: WholeSeconds
 
 
-class CheckToMake(_Row):
-    """How a suspect is checked; `opening_s` is what its `reach` takes, `opens` the reach in a few words."""
+class CheckToMake(Row):
+    """How a suspect is checked; `opening_s` is what its `reach` takes, `opens` the reach in a few words.
 
+    A `live` check needs the supply on: `supply_s` of its `seconds` go to putting it back and isolating again, where the
+    plant was dead by then.
+    """
+
+    live: bool = False
+    supply_s: WholeSeconds = 0
     needs: Literal["out", "exposed", "in-place"]
     steps: tuple[str, ...]
     seconds: WholeSeconds

@@ -6,7 +6,7 @@ from splitpin.records.diagnosis import Diagnosis, DiagnosisSuspect
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.sheets import wording
-from splitpin.sheets.diagnosis_text import answers, summary
+from splitpin.sheets.diagnosis_text import answers, live_caution, summary
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.view import Fact
@@ -19,6 +19,7 @@ class CheckRow(NamedTuple):
     n: str
     first: str
     title: str
+    caution: str
     check_time: str
     steps: tuple[str, ...]
     share: str
@@ -84,6 +85,7 @@ def _row(diagnosis: Diagnosis, row: DiagnosisSuspect, t: Words) -> CheckRow:
         n=str(row.n),
         first=f"{'; '.join(row.check.opens)} ({clock(row.check.opening_s)})" if row.check.reach else "",
         title=wording.sentence(row.title),
+        caution=live_caution(row, t) if row.check.live else "",
         check_time=clock(row.check.seconds),
         steps=row.check.steps,
         share=t.share(row.likelihood),

@@ -61,6 +61,16 @@ def summary(diagnosis: Diagnosis, t: Words = ENGLISH) -> Iterator[str]:
         yield t("Likelihoods are the catalogue's; no recorded visit says otherwise yet.")
 
 
+def live_caution(row: DiagnosisSuspect, t: Words = ENGLISH) -> str:
+    """What stands before a check that needs the supply on, with the time that putting it back takes."""
+    danger = t("DANGER: supply on for this check only, live parts within reach; by a competent person only.")
+    after = t("Isolate and prove dead again afterwards.")
+    if not row.check.supply_s:
+        return f"{danger} {after}"
+    back = t("Supply back and isolated again: {time} of the check.", time=clock(row.check.supply_s))
+    return f"{danger} {after} {back}"
+
+
 def answers(diagnosis: Diagnosis, row: DiagnosisSuspect, t: Words = ENGLISH) -> tuple[str, str]:
     """What to do when the check finds the fault, and when it does not."""
     repair = row.repair
@@ -89,6 +99,8 @@ def _suspect(diagnosis: Diagnosis, row: DiagnosisSuspect, width: int) -> list[st
     lines = _wrapped(f"{row.n:>4}  {wording.sentence(row.title)}: {share} likely", width, "")
     if row.check.reach:
         lines += _wrapped(f"First ({clock(row.check.opening_s)}): {'; '.join(row.check.opens)}", width)
+    if row.check.live:
+        lines += _wrapped(live_caution(row), width)
     for step in row.check.steps:
         lines += _wrapped(f"Check ({clock(row.check.seconds)}): {step}", width)
     found, not_found = answers(diagnosis, row)
