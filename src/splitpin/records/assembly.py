@@ -133,7 +133,7 @@ class Move(Sourced):
 
 
 class Check(Record):
-    """How a suspect is checked: how far it must be reached, and the minutes it takes."""
+    """How a suspect is checked: how far it must be reached, the minutes it takes, and whether the supply must be on."""
 
     needs: Literal["out", "exposed", "in-place"]
     min: Minutes
