@@ -128,6 +128,7 @@ ROW_OF_CIRCUIT = {
     "mains-plugs": "latched plug",
     "earthed-plugs": "latched plug of an earthed part",
     "plugged-supply": "latched plug of an earthed part",
+    "pump-lead": "latched plug of an earthed part",
     "earth": "latched plug of an earthed part",
     "bonding": "latched plug of an earthed part",
     "loop-water": "manifold loop",
