@@ -73,4 +73,11 @@ CODES: dict[str, Code] = {
     "price-missing": Code("warning", "a line of the quote without a price that can be used"),
     "travel-missing": Code("warning", "travel is charged by time, and the job does not say how long it takes"),
     "not-quoted": Code("error", "a job that cannot be done as asked has no price"),
+    # the van
+    "not-planned": Code("warning", "a job of the round that no load can finish"),
+    "van-overloaded": Code("warning", "a van that is over its payload before anything is drawn"),
+    "licence-missing": Code("warning", "a licence that the round needs and nobody aboard holds"),
+    "mass-unknown": Code("note", "parts of which the mass or the volume is not known"),
+    "stock-unknown": Code("note", "what lies in the van or in the store is not known"),
+    "no-supply": Code("note", "what a return visit costs is not known"),
 }

@@ -27,8 +27,9 @@ _Spread = dict[tuple[int, ...], float]  # totals with their chances
 
 @dataclass(frozen=True, slots=True)
 class Step:
-    """What raising a column by one level costs (in millionths), weighs and fills."""
+    """The pieces that are drawn to raise a column by one level; what that costs (in millionths), weighs and fills."""
 
+    drawn: int
     cost: int
     mass: int
     volume: int
@@ -165,14 +166,15 @@ def _steps(problem: LoadProblem, members: list[tuple[int, int]], most: int) -> t
     possible = min((problem.items[item].aboard + problem.items[item].stock) // unit for item, unit in members)
     steps = []
     for level in range(1, min(most, possible) + 1):
-        cost = mass = volume = 0
+        pieces = cost = mass = volume = 0
         for number, unit in members:
             item = problem.items[number]
             drawn = max(0, level * unit - item.aboard) - max(0, (level - 1) * unit - item.aboard)
+            pieces += drawn
             cost += drawn * item.cost * SCALE
             mass += drawn * item.mass
             volume += drawn * item.volume
-        steps.append(Step(cost, mass, volume))
+        steps.append(Step(pieces, cost, mass, volume))
     return tuple(steps)
 
 

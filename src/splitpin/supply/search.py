@@ -14,7 +14,7 @@ from collections.abc import Callable, Iterator
 from operator import mul
 from typing import NamedTuple
 
-from splitpin.supply.claims import Claims, claims_of
+from splitpin.supply.claims import Claims, Step, claims_of
 from splitpin.supply.cut import Network
 from splitpin.supply.problem import LoadProblem
 from splitpin.supply.result import Load
@@ -63,7 +63,7 @@ class _Search:
         self.network = Network(self.claims)
         self.steps = [column.steps for column in self.claims.columns]
         full = tuple(len(steps) for steps in self.steps)
-        self.nothing = (0,) * len(full)
+        self.nothing = tuple(map(_free, self.steps))  # nothing drawn
         self.full = full
         whole = self.claims.use(full)
         self.limits = tuple(
@@ -96,7 +96,8 @@ class _Search:
                 if part:
                     heapq.heappush(open_nodes, part._replace(bound=max(part.bound, node.bound)))
         bound = min([self.cost, *(node.bound for node in open_nodes)])
-        counts = self.claims.counts(self.best, len(self.problem.items))
+        wanted = self.claims.counts(self.best, len(self.problem.items))
+        counts = tuple(max(count, item.aboard) for count, item in zip(wanted, self.problem.items, strict=True))
         return Load(counts, self.problem.drawn(counts), self.cost, bound - self.claims.given_up, self.cuts)
 
     def _parts(self, node: _Node) -> Iterator[tuple[Levels, Levels]]:
@@ -215,6 +216,11 @@ class _Search:
             if weight > most:
                 found, most = (column, (least + largest + 1) // 2), weight
         return found
+
+
+def _free(steps: tuple[Step, ...]) -> int:
+    """The levels that lie in the van already."""
+    return next((n for n, step in enumerate(steps) if step.drawn), len(steps))
 
 
 def _met(reached: list[int], needs: tuple[tuple[int, int], ...]) -> bool:

@@ -4,8 +4,7 @@ The cautious rule counts what a job needs as gone even where the load cannot fin
 say beforehand which faults are let go: they take nothing, and what they would have blocked serves others. Job by job,
 the faults that the load leaves uncured are let go for a trial, and the trial kept when the chances gain by it.
 
-No load costs less than the best one would if every job found the whole load still there: that is the floor. Where the
-cost meets the floor the load is proved best; else the difference is how far from best it can be.
+Where the cost meets the floor (`floor`) the load is proved best; else the difference is how far from best it can be.
 
 By hand: job 1 needs A and B, job 2 needs A; there is one A and no room for B. Cautious: A is gone, nothing is carried.
 With job 1 let go, A is carried for job 2.
@@ -15,6 +14,7 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from splitpin.supply.chances import Chances, chances_of
+from splitpin.supply.floor import floor
 from splitpin.supply.problem import Fault, Item, Job, LoadProblem
 from splitpin.supply.result import SCALE, Load
 from splitpin.supply.search import best_load
@@ -45,24 +45,24 @@ class SharedLoad:
 def shared_load(problem: LoadProblem, stop: Callable[[], bool] | None = None) -> SharedLoad:
     """The best load found for all or nothing in visiting order, with its floor. `stop` as in `best_load`.
 
-    Cost: that of `best_load` once for the floor, once for the load, and once for each trial (at most sixty). Our own
+    Cost: that of `best_load` once for the load and once for each trial (at most sixty), and that of the floor. Our own
     rule.
     """
-    floor = best_load(problem, stop, alone=True).bound
-    best = _valued(problem, (), floor, stop)
+    best = _valued(problem, (), stop)
     trials = 0
+    lowest = best_load(problem, stop, alone=True).bound
     improved = True
-    while improved and best.gap and trials < _TRIALS and not (stop and stop()):
+    while improved and best.cost > lowest and trials < _TRIALS and not (stop and stop()):
         improved = False
         for more in _candidates(problem, best):
             if trials >= _TRIALS or (stop and stop()):
                 break
             trials += 1
-            trial = _valued(problem, tuple(sorted({*best.let_go, *more})), floor, stop)
+            trial = _valued(problem, tuple(sorted({*best.let_go, *more})), stop)
             if trial.cost < best.cost:
                 best, improved = trial, True
                 break
-    return best
+    return replace(best, floor=min(best.cost, floor(problem, best.cost, stop)))
 
 
 def expected_cost(problem: LoadProblem, counts: tuple[int, ...], chances: Chances) -> int:
@@ -72,13 +72,11 @@ def expected_cost(problem: LoadProblem, counts: tuple[int, ...], chances: Chance
     return carried * SCALE + round(missed * SCALE)
 
 
-def _valued(
-    problem: LoadProblem, let_go: tuple[tuple[int, int], ...], floor: int, stop: Callable[[], bool] | None
-) -> SharedLoad:
+def _valued(problem: LoadProblem, let_go: tuple[tuple[int, int], ...], stop: Callable[[], bool] | None) -> SharedLoad:
     load = best_load(_without(problem, let_go), stop)
     load = replace(load, counts=load.counts[: len(problem.items)], drawn=load.drawn[: len(problem.items)])
     chances = chances_of(problem, load.counts)
-    return SharedLoad(load, chances, let_go, expected_cost(problem, load.counts, chances), floor)
+    return SharedLoad(load, chances, let_go, expected_cost(problem, load.counts, chances), 0)
 
 
 def _without(problem: LoadProblem, let_go: tuple[tuple[int, int], ...]) -> LoadProblem:
@@ -99,22 +97,29 @@ def _without(problem: LoadProblem, let_go: tuple[tuple[int, int], ...]) -> LoadP
 
 
 def _candidates(problem: LoadProblem, found: SharedLoad) -> list[tuple[tuple[int, int], ...]]:
-    """Sets of faults to let go for a trial: each job's uncured ones that share an item with a later job, then all."""
+    """Sets of faults that share an item with a later job, to let go for a trial: what is uncured anyway, job by job,
+    then all of it, then jobs as a whole.
+    """
     wanted: dict[int, set[int]] = {}
     for number, job in enumerate(problem.jobs):
         for fault in job.faults:
             for item, _ in fault.needs:
                 if problem.items[item].used_up:
                     wanted.setdefault(item, set()).add(number)
-    sets = []
+    uncured, whole = [], []
     for number, job in enumerate(problem.jobs):
-        uncured = tuple(
+        competing = [
             (number, at)
             for at, fault in enumerate(job.faults)
             if (number, at) not in found.let_go
-            and any(found.load.counts[item] < pieces for item, pieces in fault.needs)
             and any(max(wanted.get(item, {number})) > number for item, _ in fault.needs)
-        )
-        if uncured:
-            sets.append(uncured)
-    return [*sets, tuple(one for row in sets for one in row)] if len(sets) > 1 else sets
+        ]
+        lacking = [
+            (number, at)
+            for number, at in competing
+            if any(found.load.counts[item] < pieces for item, pieces in job.faults[at].needs)
+        ]
+        uncured += [tuple(lacking)] if lacking else []
+        whole += [tuple(competing)] if competing and competing != lacking else []
+    together = [tuple(one for row in uncured for one in row)] if len(uncured) > 1 else []
+    return [*uncured, *together, *whole]
