@@ -4,7 +4,9 @@ import os
 import sqlite3
 import subprocess
 import sys
+import threading
 import time
+from concurrent.futures import ThreadPoolExecutor
 from pathlib import Path
 
 import pytest
@@ -95,6 +97,32 @@ def test_eight_writers_at_once_all_land(tmp_path: Path) -> None:
         assert process.returncode == 0
     assert {one.job for one in visits(path)} == {f"w{n}-{k}" for n in range(8) for k in range(12)}
     assert sound(path)
+
+
+def test_a_store_that_many_begin_at_once_takes_them_all(tmp_path: Path) -> None:
+    """None of them takes the other's half-laid file for a foreign one, or gives up while it changes its mode."""
+    for number in range(30):
+        path = tmp_path / f"{number}.sqlite"
+        together = threading.Barrier(8)
+
+        def one(name: int, path: Path = path, together: threading.Barrier = together) -> None:
+            together.wait()
+            with store(path, create=True) as opened:
+                opened.add(visit(str(name)))
+
+        with ThreadPoolExecutor(8) as pool:
+            list(pool.map(one, range(8)))
+        assert [past.job for past in visits(path)] == [str(name) for name in range(8)]
+
+
+def test_what_is_missing_is_added_and_the_rest_left_alone(tmp_path: Path) -> None:
+    with store(tmp_path / "visits.sqlite", create=True) as opened:
+        opened.add(visit("A"))
+        assert opened.add_missing([visit("A", taken_s=1.0), visit("B")]) == 1
+        assert opened.visits() == (visit("A"), visit("B"))
+        with pytest.raises(AlreadyThere):
+            opened.add_missing([visit("C"), visit("D"), visit("D")])
+        assert opened.visits() == (visit("A"), visit("B"))
 
 
 def test_a_file_that_is_none_of_ours_is_refused(tmp_path: Path) -> None:

@@ -4,6 +4,7 @@ import csv
 import datetime
 import io
 import string
+from pathlib import Path
 
 import pytest
 from hypothesis import given
@@ -63,6 +64,14 @@ def test_a_number_is_no_text() -> None:
         ("2026-03-01", "yesterday", "line 2: `date` is yesterday, which cannot be read"),
         ("3600.0", "3600.0,1", "line 2: 16 cells under 15 columns"),
         ("J-1", "", "line 2: `job` is , which cannot be read"),
+        ("[600.0", "[NaN", "line 2: `phases` is "),
+        ("[600.0", "[-5", "line 2: `phases` is "),
+        ("[600.0", "[" + "1" * 400, "line 2: `phases` is "),
+        ("[600.0", "[" * 100_000, "line 2: `phases` is "),
+        ("0.004", "Infinity", "line 2: `readings` is "),
+        ('"[""no-circulation""]"', '"[""\\ud800""]"', "line 2: `symptoms` is "),
+        ('"[[""motor-head"", ""replace""]]"', "{}", "line 2: `tasks` is "),
+        ('"[[""motor-head"", ""replace""]]"', '"[""ab""]"', "line 2: `tasks` is "),
     ],
 )
 def test_a_fault_is_told_with_its_line(old: str, new: str, told: str) -> None:
@@ -70,3 +79,21 @@ def test_a_fault_is_told_with_its_line(old: str, new: str, told: str) -> None:
     with pytest.raises(NotATable) as fault:
         of_table(table)
     assert str(fault.value).startswith(told)
+
+
+def test_a_visit_of_many_readings_comes_back() -> None:
+    """A cell above 131,072 characters, the usual limit of the standard library's reader."""
+    long = visit(readings=visit().readings * 3000)
+    assert of_table(as_table((long,))) == (long,)
+    assert csv.field_size_limit() == 131_072
+
+
+def test_published_cases_of_formulas_are_made_safe(reference: Path) -> None:
+    """`csv_injection_cases.csv`: each input and what stands in the cell, after CWE-1236 and OWASP ASVS 1.2.10."""
+    with (reference / "data" / "csv_injection_cases.csv").open(encoding="utf-8", newline="") as file:
+        cases = list(csv.DictReader(file))
+    assert len(cases) >= 9
+    for case in cases:
+        table = as_table((visit(case["input"]),))
+        assert next(iter(csv.DictReader(io.StringIO(table, newline=""))))["job"] == case["expected_text_cell"]
+        assert of_table(table)[0].job == case["input"]

@@ -65,6 +65,45 @@ def test_text_that_is_no_json_is_told_with_its_place(tmp_path: Path) -> None:
     assert told(tmp_path / "deep.json", '{"a":' + "[" * 100_000) == [("json-syntax", 1, 1)]
 
 
+BASE = '{"format": 1, "job": "SK-1", "assembly": "circulator-set", "date": "2026-03-01", "total_min": 61'
+READING = '"readings": [{"proof": "a", "reading": "b", "value": %s, "unit": "c", "result": "pass"}]'
+
+
+@pytest.mark.parametrize(
+    ("more", "code", "there"),
+    [
+        ('"total_min": 5', "json-syntax", '"total_min"'),
+        (f'"waiting_min": {"1" * 5000}', "json-syntax", "1" * 5000),
+        (f'"notes": {"[" * 900}{"]" * 900}', "json-syntax", '{"format"'),
+        ('"notes": "\\ud800"', "json-syntax", "\\ud800"),
+        ('"n\\u006ftes": 5', "wrong-kind", "5"),
+        ('"place": {}', "unknown-key", '"place"'),
+        ('"phases": {"stripp": 5}', "unknown-key", '"stripp"'),
+        ('"phases": {"strip": 30, "refit": 33}', "out-of-range", "61"),
+        (READING % "NaN", "out-of-range", "NaN"),
+        (READING % "1e999", "out-of-range", "1e999"),
+    ],
+)
+def test_what_json_readers_let_pass_is_told(more: str, code: str, there: str, tmp_path: Path) -> None:
+    text = f"{BASE}, {more}}}"
+    assert told(tmp_path / "v.json", text) == [(code, 1, text.rindex(there) + 1)]
+
+
+def test_a_phase_near_one_of_ours_is_named(tmp_path: Path) -> None:
+    path = tmp_path / "v.toml"
+    path.write_text(TOML.replace("refit", "refti"), encoding="utf-8")
+    (notice,) = read_actual(path)[1]
+    assert notice.hint == "did you mean `refit`?" and (notice.place.line, notice.place.column) == (5, 26)
+
+
+def test_phases_rounded_to_the_minute_may_pass_the_total(tmp_path: Path) -> None:
+    assert told(tmp_path / "v.json", f'{BASE}, "phases": {{"strip": 30, "refit": 32}}}}') == []
+
+
+def test_a_number_without_end_is_told_in_toml(tmp_path: Path) -> None:
+    assert told(tmp_path / "v.toml", f"format = 1\nx = {'1' * 5000}\n") == [("toml-syntax", 2, 5)]
+
+
 def test_a_visit_without_any_time_is_refused(tmp_path: Path) -> None:
     visit = {key: value for key, value in VISIT.items() if key != "total_min"}
     assert told(tmp_path / "v.json", json.dumps(visit)) == [("missing-key", 1, 1)]
@@ -90,6 +129,10 @@ def test_a_visit_of_another_job_or_plant_is_told(tmp_path: Path) -> None:
     notices = disagreements(actual, visit)
     assert sorted(notice.code for notice in notices) == ["other-job", "other-job", "part-unknown", "unknown-id"]
     assert any(notice.hint == "did you mean `motor-head`?" for notice in notices)
+    columns = {notice.code: notice.place.column for notice in notices}
+    text = path.read_text(encoding="utf-8")
+    assert columns["unknown-id"] == text.index('{"component"') + 1
+    assert columns["part-unknown"] == text.index('{"part"') + 1
 
 
 def test_places_are_those_of_the_text() -> None:

@@ -49,10 +49,8 @@ def _import(store: Path, take: Path) -> None:
         typer.echo(f"splitpin: {take}: {fault}", err=True)
         raise typer.Exit(exits.ERRORS) from None
     with opened(store, create=True) as found:
-        known = {(visit.job, visit.date) for visit in found.visits()}
-        fresh = [visit for visit in visits if (visit.job, visit.date) not in known]
-        found.add_all(fresh)
-    answer(f"{store}: {len(fresh)} visits taken in, {len(visits) - len(fresh)} were there already")
+        fresh = found.add_missing(visits)
+    answer(f"{store}: {fresh} visits taken in, {len(visits) - fresh} were there already")
 
 
 def _row(visit: PastVisit, experience: Experience) -> dict[str, object]:

@@ -6,7 +6,7 @@ power cut. Its version stands in `user_version`, its kind in `application_id`.
 
 import datetime
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from pathlib import Path
 
@@ -16,6 +16,7 @@ from splitpin.records.actual import ActualPart, ActualReading
 VERSION = 1
 KIND = int.from_bytes(b"SpPn")
 PATIENCE_S = 30  # how long a writer waits for another before it gives up
+TRIES = 200  # to begin a new file while others begin it too
 
 _SCHEMA = """
 CREATE TABLE visit (
@@ -80,22 +81,52 @@ class Store:
         self._sql.execute("PRAGMA foreign_keys = ON")
         self._sql.execute("PRAGMA synchronous = FULL")
         self._sql.execute(f"PRAGMA busy_timeout = {PATIENCE_S * 1000}")
-        kind, version = self._one("PRAGMA application_id"), self._one("PRAGMA user_version")
-        if version > VERSION and kind == KIND:
-            raise StoreError(
-                f"{self._path} was written by a newer splitpin (version {version}; this one reads {VERSION})"
-            )
-        if kind == KIND and version == VERSION:
-            return
-        if kind != 0 or version != 0 or self._one("SELECT count(*) FROM sqlite_master"):
-            raise StoreError(f"{self._path} is a database of something else; name another file")
-        self._sql.execute("PRAGMA journal_mode = WAL")
-        self._sql.execute("BEGIN IMMEDIATE")
-        if self._one("PRAGMA user_version") == 0:  # another may have laid it out meanwhile
+        with self._whole("BEGIN"):  # kind, version and tables of one moment, whoever lays them out meanwhile
+            if self._laid_out():
+                return
+        self._write_ahead()
+        with self._whole():
+            if self._laid_out():
+                return
             for statement in _SCHEMA.split(";"):
                 self._sql.execute(statement)
             self._sql.execute(f"PRAGMA application_id = {KIND}")
             self._sql.execute(f"PRAGMA user_version = {VERSION}")
+
+    def _write_ahead(self) -> None:
+        """Turn on write-ahead mode. For this SQLite waits for nobody, so between tries wait for others by a lock."""
+        for _ in range(TRIES):
+            try:
+                self._sql.execute("PRAGMA journal_mode = WAL")
+            except sqlite3.OperationalError:
+                with self._whole("BEGIN EXCLUSIVE"):
+                    pass
+            else:
+                return
+        raise StoreError(f"{self._path} is in use by others; try again")
+
+    def _laid_out(self) -> bool:
+        """Whether this is a store; False for an empty file. StoreError for anything else."""
+        kind, version = self._one("PRAGMA application_id"), self._one("PRAGMA user_version")
+        if kind == KIND and version > VERSION:
+            raise StoreError(
+                f"{self._path} was written by a newer splitpin (version {version}; this one reads {VERSION})"
+            )
+        if kind == KIND and version == VERSION:
+            return True
+        if kind != 0 or version != 0 or self._one("SELECT count(*) FROM sqlite_master"):
+            raise StoreError(f"{self._path} is a database of something else; name another file")
+        return False
+
+    @contextmanager
+    def _whole(self, begin: str = "BEGIN IMMEDIATE") -> Iterator[None]:
+        """One transaction: all of it or nothing."""
+        self._sql.execute(begin)
+        try:
+            yield
+        except BaseException:
+            self._sql.execute("ROLLBACK")
+            raise
         self._sql.execute("COMMIT")
 
     def _one(self, sql: str) -> int:
@@ -107,14 +138,18 @@ class Store:
 
     def add_all(self, visits: list[PastVisit], *, replace: bool = False) -> None:
         """Record all of them or none."""
-        self._sql.execute("BEGIN IMMEDIATE")
-        try:
+        with self._whole():
             for visit in visits:
                 self._add(visit, replace)
-            self._sql.execute("COMMIT")
-        except BaseException:
-            self._sql.execute("ROLLBACK")
-            raise
+
+    def add_missing(self, visits: Sequence[PastVisit]) -> int:
+        """Record those whose job and day are not on record yet, all or none; how many they were."""
+        with self._whole():
+            known = set(self._sql.execute("SELECT job, date FROM visit"))
+            fresh = [visit for visit in visits if (visit.job, visit.date.isoformat()) not in known]
+            for visit in fresh:
+                self._add(visit, replace=False)
+        return len(fresh)
 
     def _add(self, visit: PastVisit, replace: bool) -> None:
         key = (visit.job, visit.date.isoformat())
@@ -152,15 +187,12 @@ class Store:
 
     def visits(self) -> tuple[PastVisit, ...]:
         """All visits by day, then job."""
-        self._sql.execute("BEGIN")  # one state of the file, whoever else writes
-        try:
+        with self._whole("BEGIN"):  # one state of the file, whoever else writes
             rows = self._sql.execute(
                 "SELECT id, job, date, assembly, plant, planned_s, taken_s, waiting_s, notes, splitpin FROM visit"
                 " ORDER BY date, job"
             ).fetchall()
             return tuple(self._visit(row) for row in rows)
-        finally:
-            self._sql.execute("COMMIT")
 
     def _visit(self, row: tuple) -> PastVisit:  # type: ignore[type-arg]  # as wide as the query above
         own, job, date, assembly, plant, planned_s, taken_s, waiting_s, notes, version = row

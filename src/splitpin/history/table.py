@@ -52,10 +52,13 @@ def _cell(name: str, value: Any) -> str:
 def of_table(text: str) -> tuple[PastVisit, ...]:
     """The visits of a table. Raises NotATable for another head, a line of another width, a cell that cannot be read."""
     reader = csv.reader(io.StringIO(text, newline=""), strict=True)
+    usual = csv.field_size_limit(max(len(text), 1))  # a cell with many readings is longer than the usual limit
     try:
         lines = [(reader.line_num, line) for line in reader if line]
     except csv.Error as error:
         raise NotATable(f"line {reader.line_num}: {error}") from None
+    finally:
+        csv.field_size_limit(usual)
     if not lines or tuple(lines[0][1]) != COLUMNS:
         raise NotATable(f"line 1: the columns must be {','.join(COLUMNS)}")
     return tuple(_visit(number, line) for number, line in lines[1:])
@@ -68,19 +71,20 @@ def _visit(number: int, line: list[str]) -> PastVisit:
     for name, cell in zip(COLUMNS, line, strict=True):
         try:
             found[name] = _value(name, cell)
-        except (ValueError, TypeError, KeyError):
+        except (ValueError, TypeError, KeyError, OverflowError, RecursionError):
             raise NotATable(f"line {number}: `{name}` is {cell[:60]}, which cannot be read") from None
     return PastVisit(**found)
 
 
 def _value(name: str, cell: str) -> Any:
     if name in _NUMBERS:
-        number = None if cell == "" and name == "waiting_s" else float(cell)
-        if number is not None and not 0 <= number < 1e7:
-            raise ValueError(name)
-        return number
+        return None if cell == "" and name == "waiting_s" else _seconds(cell)
     if name in _SEVERAL:
-        return _several(name, json.loads(cell))
+        rows = json.loads(cell)
+        json.dumps(rows, ensure_ascii=False, allow_nan=False).encode("utf-8")  # ValueError for what no file can hold
+        if not isinstance(rows, dict if name == "phases" else list):
+            raise TypeError(name)
+        return _several(name, rows)
     text = cell.removeprefix("'")
     if name == "date":
         return datetime.date.fromisoformat(text)
@@ -91,12 +95,21 @@ def _value(name: str, cell: str) -> Any:
     return text
 
 
+def _seconds(value: Any) -> float:
+    seconds = float(value)
+    if not 0 <= seconds < 1e7:  # so is a value that is no number
+        raise ValueError(value)
+    return seconds
+
+
 def _several(name: str, rows: Any) -> Any:
     if name == "phases":
-        return {str(phase): (float(planned), float(taken)) for phase, (planned, taken) in rows.items()}
+        return {phase: (_seconds(planned), _seconds(taken)) for phase, (planned, taken) in rows.items()}
     if name == "symptoms":
         return tuple(str(row) for row in rows)
     if name in ("tasks", "found"):
+        if not all(isinstance(row, list) for row in rows):
+            raise TypeError(name)
         return tuple((str(component), str(task)) for component, task in rows)
     record = ActualReading if name == "readings" else ActualPart
     return tuple(record.model_validate(row) for row in rows)

@@ -33,11 +33,15 @@ class PastVisit(NamedTuple):
 def past_visit(actual: Actual, job: JobFile, plan: Plan, planned_s: float, tasks: tuple[Cause, ...]) -> PastVisit:
     """The visit `actual` beside its `plan`, whose hands-on time is `planned_s` on this site.
 
-    A visit that names only its phases took their sum.
+    A visit that names only its phases took their sum, and is held against the same phases' share of the plan: a phase
+    that was not timed is no phase that took no time.
     """
     seconds = {phase: minutes * 60 for phase, minutes in actual.phases.items()}
     planned = {phase: sum(step.seconds for step in plan.steps if step.phase == phase) for phase in seconds}
     taken = sum(seconds.values()) if actual.total_min is None else actual.total_min * 60
+    whole = sum(step.seconds for step in plan.steps)
+    if actual.total_min is None and whole > 0:
+        planned_s *= sum(planned.values()) / whole
     return PastVisit(
         job=actual.job,
         date=actual.date,

@@ -2,18 +2,19 @@
 
 import datetime
 import json
+import re
 import tomllib
 from contextlib import suppress
 from pathlib import Path
-from typing import Any
+from typing import Any, get_args
 
 from pydantic import ValidationError
 
 from splitpin.notices import Notice, Place, in_order
 from splitpin.reading.document import FORMAT
 from splitpin.reading.folders import printed
-from splitpin.reading.json_positions import scan_json
-from splitpin.reading.located import Located
+from splitpin.reading.json_positions import GivenTwice, scan_json
+from splitpin.reading.located import Located, Steps
 from splitpin.reading.nearest import nearest
 from splitpin.reading.positions import Lines, scan
 from splitpin.reading.source import Source, read_source
@@ -21,6 +22,10 @@ from splitpin.reading.syntax import syntax_notice
 from splitpin.reading.wording import value_notices
 from splitpin.records.actual import Actual
 from splitpin.records.library import Visit
+from splitpin.records.plan import Phase
+
+_HALF = re.compile(r"\\u[dD][89a-fA-F]")
+_MANY_DIGITS = re.compile(r"[0-9_]{4301,}")
 
 
 def read_actual(file: Path, like: Path | None = None) -> tuple[Actual | None, tuple[Notice, ...]]:
@@ -35,6 +40,8 @@ def read_actual(file: Path, like: Path | None = None) -> tuple[Actual | None, tu
     if toml.value(("format",)) != FORMAT:
         message = f"`format` is {toml.typed('format')}" if "format" in toml.data else "this file has no `format`"
         return None, (Notice("format-unknown", f"{message}; this version reads format {FORMAT}", toml.place("format")),)
+    if strange := _placed(toml) + _strange_phases(toml):
+        return None, in_order(strange)
     try:
         actual = Actual.model_validate(toml.data)
     except ValidationError as error:
@@ -42,6 +49,10 @@ def read_actual(file: Path, like: Path | None = None) -> tuple[Actual | None, tu
     if actual.total_min is None and not actual.phases:
         hint = "write `total_min`, the hands-on minutes of the visit, or `phases`"
         return None, (Notice("missing-key", "this visit says no time", Place(source.path, 1, 1), hint),)
+    together = sum(actual.phases.values())
+    if actual.total_min is not None and together > actual.total_min + 1:  # a minute for what was rounded
+        message = f"`total_min` is {actual.total_min:g}, less than its phases together: {together:g}"
+        return None, (Notice("out-of-range", message, toml.place("total_min")),)
     for number, photo in enumerate(actual.photos):
         if not photo.data.startswith(("data:image/jpeg;base64,", "data:image/png;base64,")):
             message = f"the photo {photo.name} is no picture as a data URL"
@@ -54,21 +65,76 @@ def _from_toml(source: Source) -> Located | Notice:
         data = tomllib.loads(source.text)
     except (tomllib.TOMLDecodeError, RecursionError) as error:
         return syntax_notice(error, source)
+    except ValueError:
+        return _too_long(source, "toml-syntax")
     return Located(data, scan(source.text), Lines(source.path, source.text))
 
 
 def _from_json(source: Source) -> Located | Notice:
+    lines = Lines(source.path, source.text)
     try:
         data: Any = json.loads(source.text)
+        toml = Located(data, scan_json(source.text), lines)
     except json.JSONDecodeError as error:
         message = f"this is not JSON: {error.msg[:1].lower()}{error.msg[1:]}"
         return Notice("json-syntax", message, Place(source.path, error.lineno, error.colno))
+    except GivenTwice as twice:
+        return Notice("json-syntax", f"`{twice.name}` is given twice", lines.place(twice.start, twice.end))
+    except ValueError:
+        return _too_long(source, "json-syntax")
     except RecursionError:
         return Notice("json-syntax", "this is not JSON of ours: it is nested too deeply", Place(source.path, 1, 1))
-    toml = Located(data, scan_json(source.text), Lines(source.path, source.text))
+    half = _HALF.search(source.text)
+    if half is not None and not _writable(data):
+        return Notice("json-syntax", "a text holds half of a character", lines.place(half.start(), half.end()))
     with suppress(KeyError, TypeError, ValueError):  # JSON has no dates; what is none is told like any wrong value
         data["date"] = datetime.date.fromisoformat(data["date"])
     return toml
+
+
+def _too_long(source: Source, code: str) -> Notice:
+    """The one other thing at which the readers stop: a whole number of thousands of digits."""
+    found = _MANY_DIGITS.search(source.text)
+    start = found.start() if found is not None else 0
+    return Notice(code, "this number has too many digits", Lines(source.path, source.text).place(start, start + 1))
+
+
+def _writable(data: Any) -> bool:
+    try:
+        json.dumps(data, ensure_ascii=False).encode("utf-8")
+    except UnicodeEncodeError:
+        return False
+    return True
+
+
+def _placed(toml: Located, steps: Steps = ()) -> list[Notice]:
+    """Put its place into every table that becomes a record. Notices where a file gives that name itself."""
+    here = toml.value(steps)
+    if isinstance(here, list):
+        return [notice for at in range(len(here)) for notice in _placed(toml, (*steps, at))]
+    if not isinstance(here, dict) or steps == ("phases",):
+        return []
+    notices = [notice for key in here for notice in _placed(toml, (*steps, key))]
+    if "place" in here:
+        message = f"`place` is not a key of {toml.named(steps)}"
+        notices.append(Notice("unknown-key", message, toml.key_place(*steps, "place")))
+    here["place"] = toml.place(*steps)
+    return notices
+
+
+def _strange_phases(toml: Located) -> list[Notice]:
+    phases = toml.value(("phases",))
+    known = get_args(Phase)
+    return [
+        Notice(
+            "unknown-key",
+            f"`{name}` is no phase; there are {', '.join(known)}",
+            toml.key_place("phases", name),
+            f"did you mean `{near}`?" if (near := nearest(name, known)) else "",
+        )
+        for name in (phases if isinstance(phases, dict) else ())
+        if name not in known
+    ]
 
 
 def disagreements(actual: Actual, visit: Visit) -> tuple[Notice, ...]:
@@ -87,9 +153,9 @@ def disagreements(actual: Actual, visit: Visit) -> tuple[Notice, ...]:
             near = nearest(found.component, components)
             hint = f"did you mean `{near}`?" if near else ""
             message = f"`{found.component}` is no component of the {assembly.assembly.title}"
-            notices.append(Notice("unknown-id", message, actual.place, hint))
+            notices.append(Notice("unknown-id", message, found.place, hint))
     known = {*visit.library.parts, *visit.library.seals, *visit.library.hardware}
     for part in actual.parts:
         if part.part not in known:
-            notices.append(Notice("part-unknown", f"the catalogue has no part `{part.part}`", actual.place))
+            notices.append(Notice("part-unknown", f"the catalogue has no part `{part.part}`", part.place))
     return in_order(notices)

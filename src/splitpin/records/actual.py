@@ -8,7 +8,7 @@ from pydantic import BeforeValidator, Field, StringConstraints
 from splitpin.records.base import Id, Record, Text, _tuple
 from splitpin.records.plan import Phase
 
-Minutes = Annotated[float, Field(ge=0, le=10_000)]
+Minutes = Annotated[float, Field(ge=0, le=10_000, allow_inf_nan=False)]
 
 
 class ActualStep(Record):
@@ -24,7 +24,7 @@ class ActualReading(Record):
 
     proof: Id
     reading: Id
-    value: float
+    value: Annotated[float, Field(allow_inf_nan=False)]
     unit: Text
     result: Literal["pass", "fail", "no-limit"]
 
