@@ -2,18 +2,24 @@
 
 from html.parser import HTMLParser
 
-_VOID = ("meta", "br", "path", "circle", "rect")
+_VOID = ("meta", "br", "path", "circle", "rect", "img", "input", "hr")
 _WITHIN_A_LINE = ("b", "span")  # these part no words; every other element does
 
 
 class Page(HTMLParser):
-    """A parsed page: `elements` in order, `words` outside the style sheet, `references` of links and sources."""
+    """A parsed page: `elements` in order, `words` outside style sheet and scripts, `references` of links and sources.
+
+    `attributes` are the names of all attributes, `told` their values.
+    """
+
 
     def __init__(self, text: str) -> None:
         super().__init__(convert_charrefs=True)
         self.elements: list[str] = []
         self.classes: list[str] = []
         self.references: list[str] = []
+        self.attributes: list[str] = []
+        self.told: list[str] = []
         self.style = ""
         self._open: list[str] = []
         self._words: list[str] = []
@@ -27,6 +33,8 @@ class Page(HTMLParser):
         for name, value in attrs:
             if name in ("src", "href", "action", "data", "srcset") or name.startswith("on"):
                 self.references.append(f"{name}={value}")
+            self.attributes.append(name)
+            self.told.append(value or "")
             if name == "class":
                 self.classes += (value or "").split()
         if tag not in _VOID:
@@ -49,7 +57,7 @@ class Page(HTMLParser):
     def handle_data(self, data: str) -> None:
         if self._open and self._open[-1] == "style":
             self.style += data
-        else:
+        elif not self._open or self._open[-1] != "script":
             self._words.append(data)
 
     @property

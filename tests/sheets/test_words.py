@@ -56,6 +56,7 @@ def test_what_is_asked_for_by_another_name_is_there() -> None:
     named = {*wording.PHASES.values(), *wording.STAGES.values(), *wording.PART_KINDS.values()}
     named |= {wording.NO_LIMIT, wording.NOT_OWNED, wording.STANDING, NOT_SET, OTHERWISE, quote_view.UNPRICED}
     named |= {*quote_view.MODES.values(), *service_record.RESULTS.values(), *service_record.ROLES.values()}
+    named |= set(wording.WORDS)
     assert named <= set(CATALOGUE["words"])
 
 

@@ -252,13 +252,13 @@ def _item(part: PlanPart, t: Words) -> Item:
     return Item(quantity=f"{part.quantity} ×", title=part.title, remark=remark)
 
 
-def _message(caution: StepCaution, steps: str = "") -> Message:
-    return Message(word=caution.word, word_class=caution.word.lower(), text=caution.text, steps=steps)
+def _message(caution: StepCaution, t: Words, steps: str = "") -> Message:
+    return Message(word=t(caution.word), word_class=caution.word.lower(), text=caution.text, steps=steps)
 
 
 def _front_message(plan: Plan, caution: StepCaution, t: Words) -> Message:
     guarded = [step.n for step in plan.steps if any(own.id == caution.id for own in step.cautions)]
-    return _message(caution, t("before {steps}", steps=wording.step_numbers(guarded, t)) if guarded else "")
+    return _message(caution, t, t("before {steps}", steps=wording.step_numbers(guarded, t)) if guarded else "")
 
 
 def _step_row(plan: Plan, line: Line, t: Words) -> StepRow:
@@ -271,7 +271,7 @@ def _step_row(plan: Plan, line: Line, t: Words) -> StepRow:
         heading=wording.phase_heading(line, t) if line.opens_phase else None,
         heading_clock=t("from {time}", time=clock(step.start_s)) if step.start_s else "",
         idle=wording.idle_words(line.idle, t) if line.idle else None,
-        cautions=tuple(_message(caution) for caution in wording.gravest_first(step.cautions)),
+        cautions=tuple(_message(caution, t) for caution in wording.gravest_first(step.cautions)),
         n=str(step.n),
         proof=wording.proof_heading(plan, line, t),
         text=step.text,

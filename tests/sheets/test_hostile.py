@@ -1,0 +1,129 @@
+"""Hostile text in every field of a job, a firm and a visit is text on every document, and only text."""
+
+import unicodedata
+from pathlib import Path
+from typing import Any
+
+import pytest
+import tomli_w
+from tests.sheets.every_page import JOBS, Planned, pages, planned
+from tests.sheets.page import Page
+
+from splitpin.sheets.wording import visible
+
+MARKS = [0x61C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)]
+NASTY = {
+    "script": "<script>alert(1)</script><img src=x onerror=alert(1)>",
+    "quotes": "\"' onload='alert(1)' `\" autofocus=\"",
+    "style": "</style></title></textarea><style>*{display:none}</style>",
+    "template": "{{7*7}} {% raw %} ${7*7} {t} {0} %s %(x)s",
+    "comment": "<!-- --><![CDATA[ ]]>&lt;b&gt;&#60;",
+    "marks": "A\u202eb\u2066c\u200fd\u061ce",
+    "control": "A\x1b[2Jb\x07c\x9bd\x0be",
+    "long": "N" * 10_000,
+}
+PLAIN = "Zeugma"  # a word that nothing else says
+JOB: dict[str, Any] = {
+    "format": 1,
+    "job": {
+        "reference": "",
+        "title": "",
+        "report": "",
+        "assembly": "circulator-set",
+        "symptoms": ["no-circulation"],
+        "travel_min": 20,
+    },
+    "site": {"name": "", "address": "", "access": "", "contact": "", "notes": ""},
+    "task": [{"do": "replace", "component": "motor-head", "note": ""}],
+}
+
+
+def filled(value: Any, text: str) -> Any:
+    """The job with `text` wherever it left words open."""
+    if isinstance(value, dict):
+        return {name: filled(item, text) for name, item in value.items()}
+    if isinstance(value, list):
+        return [filled(item, text) for item in value]
+    return text if value == "" else value
+
+
+def written(folder: Path, text: str, *, report: str | None = None) -> Planned:
+    """The job and its firm as files with `text` in every field that takes words, read back and planned."""
+    folder.mkdir(parents=True)
+    firm = (JOBS.parent / "firm.toml").read_text(encoding="utf-8").splitlines()
+    own = tomli_w.dumps({"title": text, "phone": text}).splitlines()
+    head = next(at for at, line in enumerate(firm) if line == "[firm]")
+    kept = [line for line in firm[head + 1 :] if not line.startswith(("title =", "phone ="))]
+    (folder / "firm.toml").write_text("\n".join([*firm[: head + 1], *own, *kept]), encoding="utf-8")
+    job = filled(JOB, text)
+    if report is not None:
+        job["job"]["report"] = report
+    path = folder / "job.toml"
+    path.write_text(tomli_w.dumps(job), encoding="utf-8")
+    return planned(path)
+
+
+@pytest.fixture(scope="module")
+def harmless(tmp_path_factory: pytest.TempPathFactory) -> dict[str, str]:
+    return pages(written(tmp_path_factory.mktemp("harmless") / "job", PLAIN), text=PLAIN)
+
+
+def as_shown(text: str) -> str:
+    return " ".join(visible(text).split())
+
+
+@pytest.mark.parametrize("kind", NASTY)
+def test_hostile_text_is_text_on_every_document(kind: str, tmp_path: Path, harmless: dict[str, str]) -> None:
+    text = NASTY[kind]
+    made = pages(written(tmp_path / "job", text), text=text)
+    assert set(made) == {"step sheet", "pocket sheet", "diagnosis", "quote", "service record", "pack"} == set(harmless)
+    for name, html in made.items():
+        page, other = Page(html), Page(harmless[name])
+        assert page.elements == other.elements, name
+        assert page.attributes == other.attributes, name
+        # Where the harmless word stands the hostile one does, whole.
+        assert page.words.count(as_shown(text)) == other.words.count(PLAIN) >= 3, name
+        assert not any(mark in html for mark in map(chr, MARKS)), name
+        assert page.style.partition("\n")[2].partition("\n")[2] == other.style.partition("\n")[2].partition("\n")[2], (
+            name
+        )
+
+
+@pytest.mark.parametrize("kind", NASTY)
+def test_hostile_text_is_text_on_the_stop_page(kind: str, tmp_path: Path) -> None:
+    made = [
+        Page(pages(written(tmp_path / name, text, report="there is a smell of gas " + text))["stop page"])
+        for name, text in (("hostile", NASTY[kind]), ("plain", PLAIN))
+    ]
+    assert made[0].elements == made[1].elements and made[0].attributes == made[1].attributes
+    assert made[0].words.count(as_shown(NASTY[kind])) >= 5
+
+
+def test_what_is_left_of_hostile_text_in_the_style_sheet_cannot_end_its_string(tmp_path: Path) -> None:
+    for kind, text in NASTY.items():
+        html = pages(written(tmp_path / kind, text), text=PLAIN)["quote"]
+        style = html.partition("<style>")[2].partition("</style>")[0]
+        foot = style.partition('@bottom-left { content: "')[2].partition('"; }')[0]
+        assert foot and not set(foot) & set("<>\"';{}\n"), kind
+
+
+@pytest.mark.parametrize("code", MARKS)
+def test_a_mark_of_direction_is_seen_and_turns_nothing_round(code: int) -> None:
+    assert unicodedata.category(chr(code)) == "Cf"
+    assert visible(f"a{chr(code)}b") == "a\ufffdb"
+
+
+def test_no_mark_of_direction_is_forgotten() -> None:
+    """Against the Unicode data that Python carries: every format character with a direction of its own."""
+    strong = ("L", "R", "AL", "LRE", "RLE", "PDF", "LRO", "RLO", "LRI", "RLI", "FSI", "PDI")
+    directed = [
+        code
+        for code in range(0x10000)
+        if unicodedata.category(chr(code)) == "Cf" and unicodedata.bidirectional(chr(code)) in strong
+    ]
+    assert set(MARKS) <= set(directed)
+    assert [hex(code) for code in directed if code not in MARKS and "MARK" in unicodedata.name(chr(code))] == ["0x70f"]
+
+
+def test_letters_that_run_from_the_right_stay_as_they_are() -> None:
+    assert visible("שלום") == "שלום"
