@@ -56,12 +56,12 @@ _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)+")
 # A control character would move a terminal's cursor or end a page; its picture from the same alphabet does neither.
 _VISIBLE = {code: 0x2400 + code for code in range(0x20) if chr(code) not in "\t\n"}
 _VISIBLE |= {0x7F: 0x2421} | dict.fromkeys(range(0x80, 0xA0), 0xFFFD)
-    """The text with control characters (but tab and line end) and marks of direction made visible."""
+# Marks of direction would turn round the text beside them (Unicode Annex 9, section 2: explicit and implicit ones).
 _VISIBLE |= dict.fromkeys((0x061C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)), 0xFFFD)
 
 
 def visible(text: str) -> str:
-    """The text with every control character but tab and line end, and every mark of direction, made visible."""
+    """The text with control characters (but tab and line end) and marks of direction made visible."""
     return text.translate(_VISIBLE)
 
 
