@@ -28,6 +28,7 @@ MADE: dict[str, tuple[str, dict[str, str], tuple[str, ...]]] = {
     "stored-charge-discharged": ("monobloc-heat-pump", {"do": "replace", "component": "inverter-board"}, ()),
     "fan-run-down": ("heat-recovery-unit", {"do": "replace", "component": "supply-fan"}, ()),
     "motor-isolated": ("roof-extract-fan", {"do": "replace", "component": "belt"}, ()),
+    "fan-supply-isolated": ("roof-extract-fan", {"do": "replace", "component": "isolator"}, ()),
     "wheel-held": ("roof-extract-fan", {"do": "replace", "component": "belt"}, ()),
     "roof-access": ("roof-extract-fan", {"do": "inspect", "component": "cowl"}, ()),
     "height-access": (HEATER, {"do": "clean", "component": "flue-terminal"}, ()),
@@ -144,7 +145,7 @@ def test_findings_are_written_down(name: str) -> None:
 
 def test_indicator_is_proved_before_and_after_the_test_of_dead() -> None:
     """Source: HSE GS38, prove the indicator before and after the test."""
-    for name in ("electrically-dead", "motor-isolated"):
+    for name in ("electrically-dead", "motor-isolated", "fan-supply-isolated"):
         texts = [step.text for step in LIBRARY.conditions[name].make]
         locked = next(n for n, text in enumerate(texts) if "lock" in text.lower())
         dead = next(n for n, text in enumerate(texts) if text.startswith("Test dead"))
