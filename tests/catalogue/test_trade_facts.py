@@ -71,7 +71,7 @@ def test_five_metres_of_static_height_go_with_a_charge_of_0_8_bar() -> None:
 
 
 def test_vessels_of_8_to_12_litres_suit_the_water_of_a_house() -> None:
-    """Common practice, no source: 8 to 12 litres are usual at 27 to 32 kW; with 100 litres of water both rules agree."""
+    """Common practice, no source: 8 to 12 litres at 27 to 32 kW; with 100 litres of water both rules agree."""
     (_, simple) = vessel_by_acceptance(system_l=Fraction(100), expansion_percent=Fraction(4), acceptance=Fraction(1, 2))
     (by_table,) = vessel_table(system_l=Fraction(100), relief_bar="3.0", initial_bar="1.0", below_88=False)
     assert 8 <= simple <= 12 and 8 <= by_table <= 12
