@@ -167,6 +167,14 @@ def test_what_one_plant_teaches_reaches_another_less() -> None:
     assert 1 < other.mean < same.mean and other.log_sd > same.log_sd and other.visits == 0
 
 
+def test_among_visits_of_one_length_only_one_far_out_is_flagged() -> None:
+    """The median distance is 0 here; our own least distance of 5 % stands in for it."""
+    same = [v for k in range(5) for v in past(1, 1.0, task=f"t{k}")]
+    for ratio, far in ((1.02, False), (1.25, False), (1.5, True), (0.6, True)):
+        odd = past(1, ratio, task="odd")
+        assert Experience(same + odd, USUAL).outliers() == ({(odd[0].job, "2026-01-01")} if far else set())
+
+
 def test_a_visit_far_out_is_flagged_and_kept() -> None:
     visits = [v for k, ratio in enumerate((0.9, 1.0, 1.05, 1.1, 0.95)) for v in past(1, ratio, task=f"t{k}")]
     far = past(1, 9.0, task="far")

@@ -67,7 +67,14 @@ def _record_in(annotation: Any) -> type[Record] | None:
 
 
 def kind_of(toml: Located) -> type[Record] | Notice:
-    """What the file describes, or the notice that nothing or too much says so."""
+    """What the file describes, or the notice that nothing or too much says so.
+
+    A visit as it was names its job and its assembly; a job and an assembly themselves are tables.
+    """
+    if isinstance(toml.data.get("job"), str) and isinstance(toml.data.get("assembly"), str):
+        from splitpin.records.actual import Actual  # few files are visits: a plan starts sooner without
+
+        return Actual
     found = {name: MARKS[name] for name in toml.data if name in MARKS}
     kinds = list(dict.fromkeys(found.values()))
     if len(kinds) == 1:

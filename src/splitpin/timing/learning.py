@@ -21,6 +21,7 @@ FIRM_SD = 0.2  # how far a firm's pace lies from the planning times
 ASSEMBLY_SD = 0.15  # how far an assembly's pace lies from the firm's
 TASK_SD = 0.15  # likewise a kind of task
 CHANCE_WEIGHT = 5  # the usual spread counts like this many visits
+LEAST_DEVIATION = 0.05  # so that visits booked to the same minute do not flag one a minute longer; the project's own
 OUTLIER = 3.5  # modified z-score, B. Iglewicz and D. Hoaglin, How to Detect and Handle Outliers, 1993, from memory
 
 
@@ -90,9 +91,7 @@ class Experience:
         if len(ratios) < 4:
             return frozenset()
         middle = median(ratios)
-        deviation = median(abs(ratio - middle) for ratio in ratios)
-        if deviation == 0:
-            return frozenset()
+        deviation = max(median(abs(ratio - middle) for ratio in ratios), LEAST_DEVIATION)
         return frozenset(
             (visit.job, visit.date.isoformat())
             for visit, ratio in zip(self.visits, ratios, strict=True)
