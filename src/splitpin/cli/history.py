@@ -9,6 +9,7 @@ from splitpin.cli import exits
 from splitpin.cli.document import checked, write_whole
 from splitpin.cli.saying import answer, answer_json, usage
 from splitpin.cli.stored import opened
+from splitpin.faults.share import FoundCause, found_causes
 from splitpin.history import PastVisit
 from splitpin.reading import read_library
 from splitpin.timing.learning import Experience, Learnt, log_ratio
@@ -32,7 +33,13 @@ def run(store: Path, *, export: Path | None, take: Path | None, as_json: bool) -
         return answer(f"{export}: {len(visits)} visits")
     experience = Experience(visits, usual_pace(read_library(assemblies=())[0]))
     if as_json:
-        return answer_json({"visits": [_row(visit, experience) for visit in visits], "paces": _paces(experience)})
+        return answer_json(
+            {
+                "visits": [_row(visit, experience) for visit in visits],
+                "paces": _paces(experience),
+                "causes": _causes(visits),
+            }
+        )
     return answer("\n".join(_text(visits, experience)))
 
 
@@ -88,6 +95,7 @@ def _text(visits: tuple[PastVisit, ...], experience: Experience) -> list[str]:
             f"{visit.job[:16]:<16} {visit.date} {clock(round(visit.planned_s)):>10} {clock(round(visit.taken_s)):>10} "
             f"{pace:>6}  {visit.assembly}{far}"
         )
+    causes = found_causes(visits)
     if not visits:
         return ["no visits on record yet"]
     return [
@@ -95,7 +103,31 @@ def _text(visits: tuple[PastVisit, ...], experience: Experience) -> list[str]:
         "",
         "What they teach: hands-on time against planned (half of cases within these bounds)",
         *map(_pace, experience.learnt()),
+        *(["", "Causes found, of visits with the symptom (9 of 10 times the share is within)"] if causes else []),
+        *map(_cause, causes),
     ]
+
+
+def _causes(visits: tuple[PastVisit, ...]) -> list[dict[str, object]]:
+    return [
+        {
+            "assembly": row.assembly,
+            "symptom": row.symptom,
+            "component": row.cause[0],
+            "task": row.cause[1],
+            "found": row.found,
+            "visits": row.visits,
+            "share_5": round(row.share.at(0.05), 3),
+            "share_95": round(row.share.at(0.95), 3),
+        }
+        for row in found_causes(visits)
+    ]
+
+
+def _cause(row: FoundCause) -> str:
+    what = f"{row.assembly}, {row.symptom}: {row.cause[1]} {row.cause[0]}"
+    low, high = (100 * row.share.at(chance) for chance in (0.05, 0.95))
+    return f"  {what}: {row.found} of {row.visits} ({low:.0f} to {high:.0f} %)"
 
 
 def _pace(row: Learnt) -> str:
