@@ -92,7 +92,8 @@ def test_a_check_that_needs_the_supply_warns_and_counts_putting_it_back(flame_lo
     assert live["main-board"].supply_s == 375 and live["main-board"].seconds == 5 * 60 + 375
     assert live["sensing-electrode"].supply_s == 0  # it comes first, before anything is made dead
     text = diagnosis_text(flame_lost)
-    assert text.count("DANGER: supply on for this check only") == 3
+    assert text.count("DANGER: supply on for this check only") == 1
+    assert text.count("Supply on for this check; every cover stays closed.") == 2  # nothing was opened or made dead yet
     assert "Isolate and prove dead again" in " ".join(text.split())
 
 

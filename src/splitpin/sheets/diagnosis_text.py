@@ -65,6 +65,8 @@ def live_caution(row: DiagnosisSuspect, t: Words = ENGLISH) -> str:
     """What stands before a check that needs the supply on, with the time that putting it back takes."""
     danger = t("DANGER: supply on for this check only, live parts within reach; by a competent person only.")
     after = t("Isolate and prove dead again afterwards.")
+    if row.check.needs == "in-place" and not row.check.supply_s:
+        return t("Supply on for this check; every cover stays closed.")
     if not row.check.supply_s:
         return f"{danger} {after}"
     back = t("Supply back and isolated again: {time} of the check.", time=clock(row.check.supply_s))
