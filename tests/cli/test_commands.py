@@ -14,6 +14,7 @@ import pytest
 SPLITPIN = Path(sys.executable).parent / "splitpin"
 JOBS = sorted((Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs").glob("*.toml"))
 REFUSED = "heat-pump-compressor"
+SYMPTOMS_ONLY = {"heater-goes-out", "ventilation-hums"}
 
 JOB = """\
 format = 1
@@ -83,25 +84,29 @@ def test_show_suggests_a_near_name_and_exits_with_two() -> None:
     assert done.stderr == "splitpin: there is no assembly circulator-sett; did you mean circulator-set?\n"
 
 
-@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
-def test_every_example_job_plans_to_its_schema(path: Path) -> None:
-    done = run("plan", path, "--json")
-    plan = json.loads(done.stdout)
-    schema = json.loads(run("schema", "plan").stdout)
+@pytest.fixture(scope="module")
+def plan_schema() -> dict[str, object]:
+    schema: dict[str, object] = json.loads(run("schema", "plan").stdout)
     jsonschema.Draft202012Validator.check_schema(schema)
-    jsonschema.validate(plan, schema)
+    return schema
+
+
+@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
+def test_every_example_job_plans_to_its_schema_whatever_the_hash_seed(
+    path: Path, plan_schema: dict[str, object]
+) -> None:
+    done, again = run("plan", path, "--json", seed="1"), run("plan", path, "--json", seed="4242")
+    assert (done.stdout, done.stderr) == (again.stdout, again.stderr)
+    plan = json.loads(done.stdout)
+    jsonschema.validate(plan, plan_schema)
+    if path.stem in SYMPTOMS_ONLY:
+        assert (plan["status"], plan["steps"], done.returncode) == ("impossible", [], 1)
+        return
     refused = path.stem == REFUSED
     assert plan["status"] == ("impossible" if refused else "proved")
     assert done.returncode == (1 if refused else 0)
     assert plan["steps"] and plan["proofs"]
     assert [step["n"] for step in plan["steps"]] == list(range(1, len(plan["steps"]) + 1))
-
-
-@pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
-def test_the_same_input_gives_the_same_bytes_under_any_hash_seed(path: Path) -> None:
-    first, second = run("plan", path, "--json", seed="1"), run("plan", path, "--json", seed="4242")
-    assert first.stdout == second.stdout
-    assert first.stderr == second.stderr
 
 
 @pytest.mark.parametrize("name", ["diagnosis", "quote", "job", "assembly", "visit"])
