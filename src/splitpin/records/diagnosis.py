@@ -30,7 +30,7 @@ class Reach(_Row):
     seconds: WholeSeconds
 
 
-class CheckToMake(Row):
+class CheckToMake(_Row):
     """How a suspect is checked; `opening_s` is what its `reach` takes, `opens` the reach in a few words.
 
     A `live` check needs the supply on: `supply_s` of its `seconds` go to putting it back and isolating again, where the
