@@ -1,4 +1,4 @@
-"""Every kind of plant has its yearly service, heaters and pumps their commissioning; what is not fitted is reported."""
+"""Every kind of plant has its yearly service and its commissioning; what is not fitted is reported."""
 
 import pytest
 
@@ -43,6 +43,13 @@ OTHERS = [
     ("circulator-set", "circulator-commissioning"),
     ("circulator-twin-head", "circulator-commissioning"),
     ("pressurisation-set", "pressurisation-commissioning"),
+    ("floor-standing-boiler", "floor-standing-boiler-commissioning"),
+    ("monobloc-heat-pump", "heat-pump-commissioning"),
+    ("unvented-hot-water-cylinder", "hot-water-cylinder-commissioning"),
+    ("heat-recovery-unit", "ventilation-commissioning"),
+    ("underfloor-manifold", "manifold-commissioning"),
+    ("roof-extract-fan", "extract-fan-commissioning"),
+    ("expansion-vessel", "vessel-commissioning"),
 ]
 
 
@@ -95,3 +102,59 @@ def test_commissioning_proves_a_heater_once_from_the_beginning() -> None:
     water = {"water-leak-check", "fill-and-pressure", "hot-pressure-check", "water-treatment-check", "vessel-precharge"}
     safety = {"relief-valve-function", "safety-device-function", "function-test"}
     assert proofs >= gas | electrical | water | safety | {"condensate-trap-primed", "condensate-trap-running"}
+
+
+@pytest.mark.parametrize(
+    ("assembly", "template", "proofs"),
+    [
+        (
+            "floor-standing-boiler",
+            "floor-standing-boiler-commissioning",
+            {
+                "gas-tightness",
+                "valve-proving",
+                "spillage",
+                "burner-setting",
+                "flue-gas-analysis",
+                "safety-device-function",
+            },
+        ),
+        ("monobloc-heat-pump", "heat-pump-commissioning", {"vessel-precharge", "flow-recorded", "melt-water-drain"}),
+        (
+            "unvented-hot-water-cylinder",
+            "hot-water-cylinder-commissioning",
+            {"potable-vessel-precharge", "store-relief-function", "energy-cut-out-function", "hygiene-flush"},
+        ),
+        ("heat-recovery-unit", "ventilation-commissioning", {"condensate-trap-primed", "airflow-balance"}),
+        (
+            "underfloor-manifold",
+            "manifold-commissioning",
+            {"floor-loop-pressure-test", "loop-purge", "loop-flows", "flow-limit-function", "room-calls"},
+        ),
+        (
+            "roof-extract-fan",
+            "extract-fan-commissioning",
+            {"motor-insulation", "phase-rotation", "motor-current", "extract-rate", "airflow-interlock"},
+        ),
+        ("expansion-vessel", "vessel-commissioning", {"membrane-vessel-charge", "hot-pressure-check"}),
+    ],
+)
+def test_commissioning_proves_what_this_plant_is_for(assembly: str, template: str, proofs: set[str]) -> None:
+    """Common practice, no source."""
+    assert {proof.id for proof in plan_visit(visit_by(assembly, template)).proofs} >= proofs
+
+
+COMMISSIONING = [row for row in OTHERS if row[1].endswith("commissioning") and row[0] != "expansion-vessel"]
+
+
+@pytest.mark.parametrize(("assembly", "template"), COMMISSIONING)
+def test_supply_is_proved_with_its_cover_still_off(assembly: str, template: str) -> None:
+    """Polarity is traced to the terminals: common practice. On three phases the insulation test stands for it."""
+    plan = plan_visit(visit_by(assembly, template))
+    proved = max(step.n for step in plan.steps if step.proof in ("earth-continuity", "polarity", "motor-insulation"))
+    components = LIBRARY.assemblies[assembly].component
+    terminals = [component for component in components if component.role == "supply-terminals"]
+    before = {name for component in terminals for name in component.behind[0]}
+    covers = {component.id for component in components if component.guards and component.id in before}
+    refitted = {step.component: step.n for step in plan.steps if step.action == "fit" and step.component in covers}
+    assert refitted and min(refitted.values()) > proved
