@@ -62,6 +62,7 @@ def test_json_has_the_same_fields() -> None:
             "column": 7,
             "message": "no such thing",
             "hint": "look again",
+            "included_at": "",
         },
         {
             "code": "role-not-fitted",
@@ -71,6 +72,7 @@ def test_json_has_the_same_fields() -> None:
             "column": 1,
             "message": "it has no fan",
             "hint": "",
+            "included_at": "",
         },
     ]
     assert text.endswith("]\n")

@@ -34,8 +34,8 @@ class Notice:
         return self.place, self.code, self.message
 
     def as_json(self) -> dict[str, object]:
-        """The same fields as the printed form, for `--json`; `included_at` only where a build is meant."""
-        fields: dict[str, object] = {
+        """The same fields as the printed form, for `--json`."""
+        return {
             "code": self.code,
             "severity": self.severity,
             "path": self.place.path,
@@ -43,8 +43,8 @@ class Notice:
             "column": self.place.column,
             "message": self.message,
             "hint": self.hint,
+            "included_at": self.place.included_at,
         }
-        return fields | ({"included_at": self.place.included_at} if self.place.included_at else {})
 
 
 def in_order(notices: Iterable[Notice]) -> tuple[Notice, ...]:

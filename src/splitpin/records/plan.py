@@ -210,6 +210,7 @@ class PlanNotice(_Row):
     column: int
     message: str
     hint: str
+    included_at: str = ""
 
 
 class Plan(_Row):
