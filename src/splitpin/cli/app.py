@@ -256,6 +256,37 @@ def report(
 
 
 @app.command()
+def pick(
+    jobs: Annotated[list[Path], typer.Argument(metavar="JOB…", help="Job files.")],
+    van: Annotated[Path | None, typer.Option("--van", metavar="FILE", help="A van's file: what lies in it.")] = None,
+    table: Annotated[Path | None, typer.Option("--csv", metavar="FILE", help="Write it as CSV.")] = None,
+    as_json: AsJson = False,
+    out: MaybeOut = None,
+    paper: PaperSize = "A4",
+    seconds: Limit = None,
+) -> None:
+    """List what jobs need aboard: from the van, from the store, to order; merged, with reasons."""
+    from splitpin.cli.pick import run
+
+    run(jobs, van=van, table=table, as_json=as_json, out=out, paper=paper, seconds=seconds)
+
+
+@app.command()
+def load(
+    round_file: Annotated[Path, typer.Argument(metavar="ROUND", help="A round file.")],
+    as_json: AsJson = False,
+    out: MaybeOut = None,
+    paper: PaperSize = "A4",
+    store: StoreFile = None,
+    seconds: Limit = None,
+) -> None:
+    """Say what a van carries for a round, and how likely each job is then finished at the first visit."""
+    from splitpin.cli.load import run
+
+    run(round_file, as_json=as_json, out=out, paper=paper, store=store, seconds=seconds)
+
+
+@app.command()
 def schema(
     what: Annotated[str, typer.Argument(metavar="WHAT", help="plan, diagnosis, quote, job, assembly or visit.")],
 ) -> None:

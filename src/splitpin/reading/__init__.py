@@ -4,7 +4,7 @@ from splitpin.reading.check import check_paths
 from splitpin.reading.folders import data_folders, source_text
 from splitpin.reading.library import read_library
 from splitpin.reading.prices import PRICES, read_prices
-from splitpin.reading.round import read_round
+from splitpin.reading.round import read_round, read_van
 from splitpin.reading.stock import read_stock
 from splitpin.reading.visit import read_visit
 
@@ -16,6 +16,7 @@ __all__ = [
     "read_prices",
     "read_round",
     "read_stock",
+    "read_van",
     "read_visit",
     "source_text",
 ]

@@ -26,37 +26,34 @@ def read_round(file: Path) -> tuple[Round | None, tuple[Notice, ...]]:
     if not rounds:
         return None, in_order(notices + [_no_round(document) for document in documents if document.kind is not Record])
     (document,) = rounds
-    library, found = _checked(documents, file)
-    notices += found
+    notices += _checked(documents, file)
     if not isinstance(document.record, RoundFile):
         return None, in_order(notices)
     notices += missing_files(document, file)
-    van, found = _van(document.record, file, library)
-    notices += found
+    path = _named(file, document.record.round.van)
+    van, told = read_van(path, file) if path.is_file() else (None, ())
+    notices += told
     visits, found = _visits(document.record, file)
     notices += found
     if van is None or has_errors(notices) or not visits:
         return None, in_order(notices)
     firm = visits[0][1].firm
-    (lying, found_lying), (stored, found_stored) = _stocks(van, firm_file(file), visits[0][1], file)
+    (lying, found_lying), (stored, found_stored) = _stocks((van, path), firm_file(file), visits[0][1], file)
     notices += [*found_lying, *found_stored]
     if has_errors(notices):
         return None, in_order(notices)
-    return Round(document.record, van[0], firm, visits, lying, stored), in_order(notices)
+    return Round(document.record, van, firm, visits, lying, stored), in_order(notices)
 
 
 def _no_round(document: Document) -> Notice:
     return Notice("file-kind", "this file is no round: it has no [round]", Place(document.path, 1, 1))
 
 
-def _checked(documents: list[Document], file: Path) -> tuple[Library, list[Notice]]:
-    """The catalogue without assemblies, for the names that round and van use, and what is wrong with these files."""
-    firm = firm_file(file)
-    if firm is None:
-        return Library(), [no_firm(document) for document in documents]
-    rows, notices = read_documents(data_files(assemblies=(), extra=firm.parent), file)
-    library = gather(rows)
-    return library, notices + findings([*rows, *documents], library)
+def _checked(documents: list[Document], file: Path) -> list[Notice]:
+    """What is wrong with the round's own names, and that it belongs to no firm."""
+    if firm_file(file) is None:
+        return [no_firm(document) for document in documents]
+    return findings(documents, Library())
 
 
 def _named(file: Path, name: str) -> Path:
@@ -87,12 +84,9 @@ def missing_files(document: Document, file: Path) -> list[Notice]:
     return notices
 
 
-def _van(read: RoundFile, file: Path, library: Library) -> tuple[tuple[VanFile, Path] | None, list[Notice]]:
-    path = _named(file, read.round.van)
-    if not path.is_file():
-        return None, []
-    vans, notices = read_documents([path], file)
-    rows, _ = read_documents(data_files(assemblies=()), file)
+def read_van(file: Path, like: Path | None = None) -> tuple[VanFile | None, tuple[Notice, ...]]:
+    """The van of a file, and what is wrong with it, names of parts and licences too."""
+    vans, notices = read_documents([file], like)
     own = [document for document in vans if document.kind is not Record]
     notices += [
         Notice("file-kind", "this file is no van: it has no [van]", Place(one.path, 1, 1))
@@ -100,9 +94,11 @@ def _van(read: RoundFile, file: Path, library: Library) -> tuple[tuple[VanFile, 
         if one.kind is not VanFile
     ]
     if not notices:
-        notices += findings([*rows, *own], library)
+        firm = firm_file(file)
+        rows, _ = read_documents(data_files(assemblies=(), extra=firm.parent if firm else None), like or file)
+        notices += findings([*rows, *own], gather(rows))
     records = [one.record for one in own if isinstance(one.record, VanFile)]
-    return ((records[0], path) if records else None), notices
+    return (records[0] if records and not has_errors(notices) else None), in_order(notices)
 
 
 def _visits(read: RoundFile, file: Path) -> tuple[tuple[tuple[RoundVisit, Visit], ...], list[Notice]]:

@@ -1,0 +1,80 @@
+"""`splitpin pick`."""
+
+from pathlib import Path
+from typing import cast
+
+import typer
+
+from splitpin.cli import exits
+from splitpin.cli.document import checked, write_document, write_whole
+from splitpin.cli.planned import planned
+from splitpin.cli.saying import answer, say, stop_on_errors, usage
+from splitpin.cli.stocked import prices_of, store_of
+from splitpin.notices import Notice
+from splitpin.reading import read_stock, read_van
+from splitpin.records.library import Visit
+from splitpin.records.round import Stock
+from splitpin.sheets import Paper
+from splitpin.supply.pick import pick_list
+from splitpin.supply.picked import picked_csv
+from splitpin.supply.store import Stores
+from splitpin.units import counted
+
+
+def run(
+    jobs: list[Path],
+    *,
+    van: Path | None,
+    table: Path | None,
+    as_json: bool,
+    out: Path | None,
+    paper: str,
+    seconds: float | None,
+) -> None:
+    """Print what the jobs need together as text or JSON; write it as CSV, or as a page in picking order."""
+    for file in (out, table):
+        if file is not None:
+            checked(file, paper=paper)
+    twice = next((job for n, job in enumerate(jobs) if job in jobs[:n]), None)
+    if twice is not None:
+        raise usage(f"{twice} is named twice")
+    found = [planned(job, seconds) for job in jobs]
+    visit = found[0][0]
+    in_store, notices = store_of(jobs[0], visit)
+    in_van, more = _in_van(van, visit)
+    prices, listed = prices_of(jobs[0], visit)
+    told = [notice for notice in (*notices, *more, *listed) if notice.severity != "note"]
+    say(told)
+    stop_on_errors(told)
+    picks = pick_list(found, Stores.of(in_van, in_store), prices)
+    if table is not None:
+        write_whole(table, picked_csv(picks).encode("utf-8"))
+    if out is not None:
+        from splitpin.sheets.pick_page import pick_page
+
+        write_document(out, pick_page(picks, visit.firm, paper=cast(Paper, paper)))
+    if as_json:
+        answer(picks.model_dump_json(indent=2))
+    elif out is None and table is None:
+        from splitpin.sheets.pick_text import pick_text
+
+        answer(pick_text(picks))
+    else:
+        written = ", ".join(str(file) for file in (out, table) if file is not None)
+        answer(f"{written}: {counted(len(picks.lines), 'line')} for {counted(len(picks.jobs), 'job')}")
+    if any(job.problem for job in picks.jobs):
+        raise typer.Exit(exits.ERRORS)
+
+
+def _in_van(van: Path | None, visit: Visit) -> tuple[tuple[Stock, ...], tuple[Notice, ...]]:
+    if van is None:
+        return (), ()
+    head, notices = read_van(van)
+    if head is None:
+        say(notices)
+        stop_on_errors(notices)
+        raise AssertionError("a van without errors is read")
+    if head.van.stock is None:
+        return (), notices
+    rows, more = read_stock(van.parent / head.van.stock, visit.library, van)
+    return rows, (*notices, *more)

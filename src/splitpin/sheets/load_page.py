@@ -1,0 +1,156 @@
+"""The load of a round on paper: for whoever picks it, and for whoever drives."""
+
+from typing import NamedTuple
+
+from splitpin.records.firm import FirmFile
+from splitpin.records.supply import RoundLoad
+from splitpin.sheets import load_words as words
+from splitpin.sheets import wording
+from splitpin.sheets.paper import Paper, Part, document
+from splitpin.sheets.qr import qr_svg
+from splitpin.sheets.view import Fact, Item
+from splitpin.units import number
+
+
+class Drawn(NamedTuple):
+    """A part to draw from one place."""
+
+    location: str
+    pieces: int
+    title: str
+    kind: str
+    jobs: str
+    part: str
+    code: str
+
+
+class Visited(NamedTuple):
+    """One job of the round."""
+
+    n: int
+    reference: str
+    title: str
+    chance: str
+    suspects: tuple[str, ...]
+
+
+class Stowed(NamedTuple):
+    """One line of the loading order."""
+
+    n: int
+    pieces: int
+    title: str
+    mass: str
+    job: str
+    where: str
+
+
+class Left(NamedTuple):
+    """What stays behind, and why."""
+
+    pieces: int
+    title: str
+    words: str
+
+
+class LoadSheet(NamedTuple):
+    """Everything on the page, in the order in which it is printed."""
+
+    firm: str
+    phone: str | None
+    reference: str
+    title: str
+    facts: tuple[Fact, ...]
+    summary: tuple[str, ...]
+    warnings: tuple[Fact, ...]
+    jobs: tuple[Visited, ...]
+    drawn: tuple[Drawn, ...]
+    stowing: tuple[Stowed, ...]
+    limits: tuple[str, ...]
+    in_van: tuple[Item, ...]
+    tools: tuple[tuple[str, str], ...]
+    lists: tuple[tuple[str, tuple[str, ...]], ...]
+    left: tuple[Left, ...]
+    compared: tuple[tuple[str, str, str, str, str], ...]
+    currency: str | None
+
+
+def load_page(load: RoundLoad, firm: FirmFile, *, paper: Paper = "A4") -> str:
+    """The load as one HTML text that loads nothing from anywhere; same input, same text.
+
+    Raises ValueError for a paper size that is neither A4 nor Letter.
+    """
+    part = Part("load.html.j2", f"{load.round} – {load.title}", {"load": _sheet(load, firm)})
+    return document([part], paper=paper, foot=load.round)
+
+
+def _sheet(load: RoundLoad, firm: FirmFile) -> LoadSheet:
+    lists = (
+        ("Less aboard than the jobs together may want", tuple(words.shared(load))),
+        ("Lifts", tuple(f"{row.job}, {row.title}: {row.words}" for row in load.lifts)),
+        ("Licences", tuple(words.licences(load))),
+    )
+    facts = [Fact(label="Van", text=load.van), Fact(label="Jobs", text=str(len(load.jobs)))]
+    if load.date is not None:
+        facts.insert(0, Fact(label="Day", text=load.date.isoformat()))
+    return LoadSheet(
+        firm=load.firm,
+        phone=firm.firm.phone,
+        reference=load.round,
+        title=load.title,
+        facts=tuple(facts),
+        summary=tuple(words.summary(load)),
+        warnings=tuple(
+            Fact(label=wording.sentence(one.message), text=wording.sentence(one.hint))
+            for one in load.notices
+            if one.severity != "note"
+        ),
+        jobs=tuple(
+            Visited(
+                job.n,
+                job.reference,
+                job.title,
+                words.percent(job.chance),
+                tuple(words.suspect(row, job) for row in job.suspects) if words.open_question(job) else (),
+            )
+            for job in load.jobs
+        ),
+        drawn=tuple(
+            Drawn(
+                place.location,
+                place.pieces,
+                line.title,
+                words.remark(line),
+                "\n".join(line.jobs),
+                line.part,
+                qr_svg(line.part),
+            )
+            for line, place in words.on_the_way(load)
+        ),
+        stowing=tuple(
+            Stowed(
+                row.n,
+                row.pieces,
+                row.title,
+                "not known" if row.mass_kg is None else f"{number(row.mass_kg)} kg",
+                row.job,
+                row.where,
+            )
+            for row in load.stowing
+        ),
+        limits=(
+            f"Mass: {words.limit(load.mass, 'kg')}.",
+            f"Volume: {words.limit(load.volume, 'l')}.",
+            "Check the axles, and lash what can move: this page knows the mass alone.",
+        ),
+        in_van=tuple(
+            Item(title=line.title, quantity=str(line.from_van), remark=line.part)
+            for line in load.lines
+            if line.from_van
+        ),
+        tools=tuple(words.tools(load)),
+        lists=tuple((heading, lines) for heading, lines in lists if lines),
+        left=tuple(Left(row.pieces, row.title, row.words) for row in load.left),
+        compared=tuple(words.compared(row, load.currency) for row in load.compared),
+        currency=load.currency,
+    )
