@@ -161,3 +161,20 @@ def test_a_pocket_sheet_is_one_file_in_each_language(tmp_path: Path) -> None:
     wrong = run("sheet", path, "--pocket", "--language", "fr", "--out", tmp_path / "fr.html")
     assert wrong.returncode == 2 and "it may be en, de, es" in wrong.stderr
     assert run("sheet", path, "--pocket", "--out", tmp_path / "x.pdf").returncode == 2
+
+
+def test_a_visit_to_find_a_fault_teaches_causes_and_no_pace(tmp_path: Path) -> None:
+    path = job(tmp_path, 'symptoms = ["no-circulation"]')
+    assert "against no planned work: it teaches no pace" in ok("record", path, "--actual", visit(tmp_path)).stdout
+    told = ok("history", tmp_path / "records" / "visits.sqlite").stdout
+    assert "circulator-set, no-circulation: replace motor-head: 1 of 1 (22 to 97 %)" in told
+
+
+def test_places_where_nothing_can_be_written_are_told(tmp_path: Path) -> None:
+    path, actual = job(tmp_path, TASK), visit(tmp_path)
+    done = run("record", path, "--actual", actual, "--store", actual / "visits.sqlite")
+    assert done.returncode == 2 and "cannot be made for the record of visits" in done.stderr
+    store = tmp_path / "v.sqlite"
+    ok("record", path, "--actual", actual, "--store", store)
+    done = run("history", store, "--export", tmp_path / "nowhere" / "v.csv")
+    assert done.returncode == 2 and "--export: there is no folder" in done.stderr

@@ -9,7 +9,7 @@ from splitpin.cli.saying import usage
 PAPERS = ("A4", "Letter")
 
 
-def checked(out: Path, *, paper: str = "A4", language: str | None = None) -> None:
+def checked(out: Path, *, paper: str = "A4", language: str | None = None, option: str = "--out") -> None:
     """Refuse a paper, a language or a place that cannot be, before any work is done."""
     if paper not in PAPERS:
         raise usage(f"--paper is {paper}; it may be {' or '.join(PAPERS)}")
@@ -19,9 +19,9 @@ def checked(out: Path, *, paper: str = "A4", language: str | None = None) -> Non
         if language not in LANGUAGES:
             raise usage(f"--language is {language}; it may be {', '.join(LANGUAGES)}")
     if not out.parent.is_dir():
-        raise usage(f"--out: there is no folder {out.parent}")
+        raise usage(f"{option}: there is no folder {out.parent}")
     if out.is_dir():
-        raise usage(f"--out: {out} is a folder; name a file")
+        raise usage(f"{option}: {out} is a folder; name a file")
 
 
 def write_document(out: Path, html: str) -> None:

@@ -28,7 +28,7 @@ def run(store: Path, *, export: Path | None, take: Path | None, as_json: bool) -
     if export is not None:
         from splitpin.history.table import as_table
 
-        checked(export)
+        checked(export, option="--export")
         write_whole(export, as_table(visits).encode("utf-8"))
         return answer(f"{export}: {len(visits)} visits")
     experience = Experience(visits, usual_pace(read_library(assemblies=())[0]))

@@ -29,7 +29,8 @@ def run(job: Path, actual_path: Path, *, store: Path | None, replace: bool) -> N
     with opened(where, create=True) as found:
         found.add(past, replace=replace)
         kept = len(found.visits())
+    against = f"{clock(round(past.planned_s))} planned" if past.planned_s > 0 else "no planned work: it teaches no pace"
     answer(
-        f"{past.job} of {past.date}: {clock(round(past.taken_s))} hands-on against {clock(round(past.planned_s))} "
-        f"planned. {where} holds {kept} visit{'' if kept == 1 else 's'}."
+        f"{past.job} of {past.date}: {clock(round(past.taken_s))} hands-on against {against}. "
+        f"{where} holds {kept} visit{'' if kept == 1 else 's'}."
     )

@@ -28,7 +28,10 @@ def store_of(job: Path, named: Path | None) -> Path:
 def opened(path: Path, *, create: bool = False) -> Iterator[Store]:
     """The store, its faults said as a message and exit code 1."""
     if create:
-        path.parent.mkdir(parents=True, exist_ok=True)
+        try:
+            path.parent.mkdir(parents=True, exist_ok=True)
+        except OSError:
+            raise usage(f"the folder {path.parent} cannot be made for the record of visits") from None
     try:
         with store(path, create=create) as found:
             yield found
