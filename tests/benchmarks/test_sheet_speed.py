@@ -1,7 +1,7 @@
 """The step sheet of the longest example job as whole processes: to HTML and to PDF. The least of several runs is told.
 
-Our own aims are 300 ms to HTML and 2 s to PDF by the clock of a quiet machine; neither is reached yet. What is asserted is
-processor time, which other work on the machine changes less: a guard against getting slower, not the aim.
+Our own aims are 300 ms to HTML and 2 s to PDF by the clock of a quiet machine; neither is reached yet. What is asserted
+is processor time, which other work on the machine changes less: a guard against getting slower, not the aim.
 """
 
 import resource
