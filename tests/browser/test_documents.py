@@ -19,7 +19,10 @@ from splitpin.sheets.pdf import pdf
 
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
-EXAMPLES = {path.stem: path for path in (JOBS / "heater-goes-out.toml", JOBS / "heat-pump-compressor.toml", EMERGENCY)}
+EXAMPLES = {
+    path.stem: path
+    for path in (EMERGENCY.parent / "heater-goes-out.toml", JOBS / "heat-pump-compressor.toml", EMERGENCY)
+}
 pytestmark = pytest.mark.filterwarnings("ignore::ResourceWarning")
 
 poppler = pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler-utils is not installed")

@@ -18,7 +18,7 @@ WORDS: dict[str, Any] = tomllib.loads((Path(str(sheets.__file__)).parent / "word
 ]
 _TELLING = 12  # letters: shorter words may be those of a title, or the same in both languages
 EXAMPLES = (
-    JOBS / "heater-goes-out.toml",
+    EMERGENCY.parent / "heater-goes-out.toml",
     JOBS / "circulator-complete.toml",
     JOBS / "heat-pump-compressor.toml",
     EMERGENCY,
