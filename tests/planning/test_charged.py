@@ -43,9 +43,7 @@ def test_the_check_refuses_an_air_gap_measured_over_the_empty_tank() -> None:
     rest = [step for step in plan.steps if step.proof != "air-gap"]
     first = next(at for at, step in enumerate(rest) if step.action == "release" and step.condition)
     moved = [*rest[:first], *measured, *rest[first:]]
-    early = plan.model_copy(
-        update={"steps": tuple(step.model_copy(update={"n": n}) for n, step in enumerate(moved, start=1))}
-    )
+    early = replace(plan, steps=tuple(replace(step, n=n) for n, step in enumerate(moved, start=1)))
     faults = {fault.rule for fault in check_plan(early, visit)}
     assert "proof-plant" in faults
 

@@ -1,6 +1,7 @@
 """The independent check accepts a plan written by hand, and rejects it once anything in it is spoilt."""
 
 from collections.abc import Callable
+from dataclasses import replace
 from typing import Any
 
 import pytest
@@ -83,8 +84,8 @@ REJECTED: dict[str, tuple[str, Callable[[], Plan]]] = {
     "a position that is nowhere": ("position", lambda: plan_of(changed("work block", position="roof"))),
     "the tray said to come out": (
         "no-such-way",
-        lambda: plan_of(opened=plan_of().opened.model_copy(update={"components": tuple(
-            row.model_copy(update={"ends": "out"}) for row in plan_of().opened.components)})),
+        lambda: plan_of(opened=replace(plan_of().opened, components=tuple(
+            replace(row, ends="out") for row in plan_of().opened.components))),
     ),
     # refit
     "a component left out": ("no-fit", lambda: plan_of(dropped("fit sensor"))),
@@ -153,21 +154,21 @@ REJECTED: dict[str, tuple[str, Callable[[], Plan]]] = {
     "a step without its tool": ("tools", lambda: plan_of(changed("undo union", tools=()))),
     "a licence forgotten": ("licences", lambda: plan_of(licences=())),
     "a licence for other steps": ("licences", lambda: plan_of(licences=tuple(
-        row.model_copy(update={"steps": row.steps[1:]}) for row in plan_of().licences))),
+        replace(row, steps=row.steps[1:]) for row in plan_of().licences))),
     "a condition not listed": ("conditions", lambda: plan_of(conditions=plan_of().conditions[1:])),
     "a condition said to hold already": ("conditions", lambda: plan_of(conditions=tuple(
-        row.model_copy(update={"already": True}) for row in plan_of().conditions))),
-    "an opened joint not listed": ("opened", lambda: plan_of(opened=plan_of().opened.model_copy(
-        update={"joints": plan_of().opened.joints[1:]}))),
+        replace(row, already=True) for row in plan_of().conditions))),
+    "an opened joint not listed": ("opened", lambda: plan_of(opened=replace(
+        plan_of().opened, joints=plan_of().opened.joints[1:]))),
     "a crew that is not there": ("people", lambda: plan_of(people=2)),
     # cautions
     "a caution forgotten": ("caution-missing", lambda: plan_of(changed("undo union", cautions=()))),
     "a caution in other words": ("caution-words", lambda: plan_of(changed("take tray", cautions=tuple(
-        row.model_copy(update={"word": "NOTICE"}) for row in LINES[at("take tray")].fields["cautions"])))),
+        replace(row, word="NOTICE") for row in LINES[at("take tray")].fields["cautions"])))),
     # times
     "steps that overlap": ("clock", lambda: _starts({5: 1})),
     "idle hands": ("clock", lambda: plan_of(steps=(
-        *plan_of().steps[:-1], plan_of().steps[-1].model_copy(update={"start_s": plan_of().steps[-1].start_s + 7})))),
+        *plan_of().steps[:-1], replace(plan_of().steps[-1], start_s=plan_of().steps[-1].start_s + 7)))),
     "a sum that is wrong": ("clock", lambda: plan_of(times=Times(hands_on_s=1, waiting_s=1, elapsed_s=2))),
     "a step shorter than its record": ("clock", lambda: plan_of(changed("undo union", seconds=19))),
     "a wait cut short": ("wait", lambda: plan_of(changed("make cool", wait_s=60))),
@@ -185,17 +186,17 @@ REJECTED: dict[str, tuple[str, Callable[[], Plan]]] = {
 def _proofs(**fields: Any) -> Plan:
     rows = plan_of().proofs
     return plan_of(proofs=(*(row for row in rows if row.id != "leak-check"),
-                           rows[1].model_copy(update=fields)))  # fmt: skip
+                           replace(rows[1], **fields)))  # fmt: skip
 
 
 def _reading(**fields: Any) -> Plan:
     first, *others = plan_of().proofs
-    reading = first.readings[0].model_copy(update=fields)
-    return plan_of(proofs=(first.model_copy(update={"readings": (reading,)}), *others))
+    reading = replace(first.readings[0], **fields)
+    return plan_of(proofs=(replace(first, readings=(reading,)), *others))
 
 
 def _part(name: str, **fields: Any) -> Plan:
-    return plan_of(parts=tuple(row.model_copy(update=fields if row.part == name else {}) for row in plan_of().parts))
+    return plan_of(parts=tuple(replace(row, **(fields if row.part == name else {})) for row in plan_of().parts))
 
 
 def _without_part(name: str) -> Plan:
@@ -204,7 +205,7 @@ def _without_part(name: str) -> Plan:
 
 def _starts(starts: dict[int, int]) -> Plan:
     return plan_of(steps=tuple(
-        step.model_copy(update={"start_s": starts.get(index, step.start_s)})
+        replace(step, start_s=starts.get(index, step.start_s))
         for index, step in enumerate(plan_of().steps)
     ))  # fmt: skip
 
@@ -226,11 +227,10 @@ def test_component_that_nothing_needs_is_named() -> None:
     ]  # fmt: skip
     lines = (*LINES[:4], *badge[:2], *LINES[4 : at("fit block")], *badge[2:], *LINES[at("fit block") :])
     opened = plan_of().opened
-    opened = opened.model_copy(
-        update={
-            "joints": (*opened.joints, "badge-clip"),
-            "components": (*opened.components, opened.components[0].model_copy(update={"id": "badge"})),
-        }
+    opened = replace(
+        opened,
+        joints=(*opened.joints, "badge-clip"),
+        components=(*opened.components, replace(opened.components[0], id="badge")),
     )
     assert check_plan(plan_of(lines, opened=opened), visit()) == (
         Fault(6, "needless", "take badge, which nothing needs"),
@@ -245,7 +245,7 @@ def test_joint_that_nothing_needs_is_named() -> None:
         Line("remake badge-clip", {**fields, "action": "remake"}),
         *LINES[4:],
     )
-    opened = plan_of().opened.model_copy(update={"joints": (*plan_of().opened.joints, "badge-clip")})
+    opened = replace(plan_of().opened, joints=(*plan_of().opened.joints, "badge-clip"))
     assert check_plan(plan_of(lines, opened=opened), visit()) == (
         Fault(5, "needless", "undo badge-clip, which nothing needs"),
     )
@@ -280,7 +280,7 @@ def test_isolation_that_the_job_rules_out_does_not_count() -> None:
 def test_condition_that_holds_already_is_confirmed_and_not_made() -> None:
     job = JOB.replace("date =", 'already = ["cool"]\ndate =')
     confirm = LINES[2].but(action="confirm", text="Feel that it is cool.", wait_s=0)
-    rows = tuple(row.model_copy(update={"already": row.id == "cool"}) for row in plan_of().conditions)
+    rows = tuple(replace(row, already=row.id == "cool") for row in plan_of().conditions)
     assert faults((*LINES[:2], confirm, *LINES[3:]), job=job, conditions=rows) == set()
     assert "already" in faults(job=job)
 
@@ -305,9 +305,7 @@ def test_task_behind_what_is_closed_is_refused_too() -> None:
 
 def test_carrier_replaced_hands_over_what_it_carries() -> None:
     job = JOB.replace('do = "replace"\ncomponent = "sensor"', 'do = "replace"\ncomponent = "block"')
-    parts = tuple(
-        row.model_copy(update={"part": "new-block"}) if row.part == "new-sensor" else row for row in plan_of().parts
-    )
+    parts = tuple(replace(row, part="new-block") if row.part == "new-sensor" else row for row in plan_of().parts)
     assert faults(job=job, parts=parts) == set()
     included = ASSEMBLY.replace('part = "new-block"', 'part = "new-block"\npart_includes = ["sensor"]')
     rules = {fault.rule for fault in check_plan(plan_of(parts=parts), visit(job, assembly=included))}

@@ -2,6 +2,7 @@
 
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -75,9 +76,9 @@ def swapped(plan: Plan, at: int) -> Plan:
     """The plan with two neighbouring steps in each other's place and in each other's time."""
     steps = list(plan.steps)
     first, second = steps[at], steps[at + 1]
-    steps[at] = second.model_copy(update={"n": first.n, "start_s": first.start_s})
-    steps[at + 1] = first.model_copy(update={"n": second.n, "start_s": first.start_s + second.seconds})
-    return plan.model_copy(update={"steps": tuple(steps)})
+    steps[at] = replace(second, n=first.n, start_s=first.start_s)
+    steps[at + 1] = replace(first, n=second.n, start_s=first.start_s + second.seconds)
+    return replace(plan, steps=tuple(steps))
 
 
 def depends(first: Step, second: Step, ends: dict[str, tuple[str, ...]]) -> bool:
@@ -112,12 +113,12 @@ def test_no_step_of_a_plan_can_be_left_out(path: Path) -> None:
     words = {text for component in visit.assembly.component for work in component.work.values() for text in work.steps}
     for at, step in enumerate(plan.steps):
         rest = plan.steps[:at] + plan.steps[at + 1 :]
-        shorter = tuple(other.model_copy(update={"n": n}) for n, other in enumerate(rest, start=1))
+        shorter = tuple(replace(other, n=n) for n, other in enumerate(rest, start=1))
         seal = seals.get(step.joint or "") if step.action == "seal" else None
         looked_at = seal is not None and visit.library.seals[seal].policy == "inspect"
         if step.action == "record" or looked_at or (step.action == "work" and step.text not in words):
             continue  # what is written down, looked at or added to the files' words leaves nothing that could be missed
-        assert rules(plan.model_copy(update={"steps": shorter}), visit) - {"clock"}, step.text
+        assert rules(replace(plan, steps=shorter), visit) - {"clock"}, step.text
 
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
@@ -127,11 +128,11 @@ def test_missing_seal_or_proof_is_named(path: Path) -> None:
     plan = plan_visit(visit)
     for seal in [part for part in plan.parts if part.kind == "seal" and part.certain]:
         without = tuple(part for part in plan.parts if part != seal)
-        assert "parts" in rules(plan.model_copy(update={"parts": without}), visit), seal.part
+        assert "parts" in rules(replace(plan, parts=without), visit), seal.part
     for proof in plan.proofs:
         steps = tuple(step for step in plan.steps if step.proof != proof.id)
         rest = tuple(row for row in plan.proofs if row != proof)
-        assert "proof-missing" in rules(plan.model_copy(update={"steps": steps, "proofs": rest}), visit), proof.id
+        assert "proof-missing" in rules(replace(plan, steps=steps, proofs=rest), visit), proof.id
 
 
 def rules(plan: Plan, visit: Visit) -> set[str]:

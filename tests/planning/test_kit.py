@@ -1,5 +1,7 @@
 """What goes aboard: what may not go back, what is measured before it does, and seals with their sizes."""
 
+from dataclasses import replace
+
 from tests.planning.lid import closing, planned, visit
 
 from splitpin.planning.check import check_plan
@@ -63,9 +65,9 @@ def test_nuts_put_back_unmeasured_are_refused() -> None:
     subject = visit(LOCKNUTS)
     plan = planned(subject)
     first = closing(plan)[0].n
-    blank = tuple(step.model_copy(update={"record": None}) if step.n == first else step for step in plan.steps)
-    assert {fault.rule for fault in check_plan(plan.model_copy(update={"steps": blank}), subject)} == {"measure"}
-    none = plan.model_copy(update={"parts": ()})
+    blank = tuple(replace(step, record=None) if step.n == first else step for step in plan.steps)
+    assert {fault.rule for fault in check_plan(replace(plan, steps=blank), subject)} == {"measure"}
+    none = replace(plan, parts=())
     assert {fault.rule for fault in check_plan(none, subject)} == {"parts"}
 
 

@@ -4,6 +4,7 @@ The rule and the order stand in the trade reference beside this checkout, sectio
 quoted there, S40 to S45; the rule of repetition is marked common practice there).
 """
 
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -122,8 +123,8 @@ def test_the_word_agrees_with_what_may_follow() -> None:
 
 
 def changed(plan: Plan, n: int, cautions: tuple[StepCaution, ...]) -> Plan:
-    steps = [step.model_copy(update={"cautions": cautions}) if step.n == n else step for step in plan.steps]
-    return plan.model_copy(update={"steps": tuple(steps)})
+    steps = [replace(step, cautions=cautions) if step.n == n else step for step in plan.steps]
+    return replace(plan, steps=tuple(steps))
 
 
 def test_the_check_misses_a_message_that_is_not_told_again() -> None:

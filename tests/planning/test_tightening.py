@@ -1,5 +1,7 @@
 """Joints closed in stages and to a torque: what the steps say, what the reasons say, and what is warned of."""
 
+from dataclasses import replace
+
 import pytest
 from tests.planning.lid import LIBRARY, closing, codes, planned, visit
 
@@ -60,12 +62,10 @@ def test_a_pattern_cut_short_or_left_half_tight_is_refused() -> None:
     plan = planned(subject)
     last = closing(plan)[-1].n
     without = [step for step in plan.steps if step.n != last]
-    short = plan.model_copy(
-        update={"steps": tuple(step.model_copy(update={"n": n}) for n, step in enumerate(without, start=1))}
-    )
+    short = replace(plan, steps=tuple(replace(step, n=n) for n, step in enumerate(without, start=1)))
     assert {"torque"} <= {fault.rule for fault in check_plan(short, subject)}
-    slack = tuple(step.model_copy(update={"torque_nm": 4}) if step.n == last else step for step in plan.steps)
-    assert {"torque"} == {fault.rule for fault in check_plan(plan.model_copy(update={"steps": slack}), subject)}
+    slack = tuple(replace(step, torque_nm=4) if step.n == last else step for step in plan.steps)
+    assert {"torque"} == {fault.rule for fault in check_plan(replace(plan, steps=slack), subject)}
 
 
 def test_a_torque_is_computed_only_where_the_joint_says_steel() -> None:

@@ -248,7 +248,7 @@ def test_an_emergency_is_not_quoted() -> None:
         "call": "0800",
         "origin": "x",
     }
-    stopped = refusal(plan(stops=(PlanStop.model_validate({**words, "do": ("open windows",)}),)), Place("job.toml"))
+    stopped = refusal(plan(stops=(PlanStop(**words, do=("open windows",)),)), Place("job.toml"))
     assert stopped is not None
     assert stopped.message == "J-7 is not quoted: it speaks of an emergency, which comes first"
 

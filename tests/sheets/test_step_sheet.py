@@ -2,16 +2,18 @@
 
 import subprocess
 import sys
+from dataclasses import asdict, replace
 from itertools import pairwise
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pydantic import TypeAdapter
 from tests.sheets.circulator import FIRM, JOB, PLAN, STEPS
 from tests.sheets.page import Page
 
 from splitpin.records.job import JobFile, Site
-from splitpin.records.plan import PlanCalculation, PlanFigure, PlanInput, PlanReading
+from splitpin.records.plan import Plan, PlanCalculation, PlanFigure, PlanInput, PlanReading
 from splitpin.sheets import step_sheet
 from splitpin.sheets.wording import visible
 
@@ -70,7 +72,7 @@ def test_safety_message_stands_between_the_step_before_and_the_step_it_guards() 
 
 def test_empty_lists_are_said_to_be_empty() -> None:
     lists = ("refused", "conditions", "tools", "parts", "cautions", "proofs", "licences", "notices", "steps")
-    bare = PLAN.model_copy(update=dict.fromkeys(lists, ()))
+    bare = replace(PLAN, **dict.fromkeys(lists, ()))
     words = Page(step_sheet(bare, JOB, FIRM)).words
     for heading in (
         "Who may do it",
@@ -86,10 +88,8 @@ def test_empty_lists_are_said_to_be_empty() -> None:
 
 
 def test_impossible_plan_prints_its_reasons_and_no_steps() -> None:
-    error = PLAN.notices[0].model_copy(
-        update={"severity": "error", "message": "nothing frees the pump", "hint": "Look."}
-    )
-    nothing = PLAN.model_copy(update={"status": "impossible", "steps": (), "proofs": (), "notices": (error,)})
+    error = replace(PLAN.notices[0], severity="error", message="nothing frees the pump", hint="Look.")
+    nothing = replace(PLAN, status="impossible", steps=(), proofs=(), notices=(error,))
     words = Page(step_sheet(nothing, JOB, FIRM)).words
     assert "Plan proved impossible" in words
     assert "No plan can be made: proved impossible nothing frees the pump Look." in words
@@ -97,8 +97,8 @@ def test_impossible_plan_prints_its_reasons_and_no_steps() -> None:
 
 
 def test_error_that_leaves_the_plan_standing_is_still_in_the_engineers_way() -> None:
-    error = PLAN.notices[0].model_copy(update={"severity": "error", "message": "too few people", "hint": "Bring one."})
-    words = Page(step_sheet(PLAN.model_copy(update={"notices": (error,)}), JOB, FIRM)).words
+    error = replace(PLAN.notices[0], severity="error", message="too few people", hint="Bring one.")
+    words = Page(step_sheet(replace(PLAN, notices=(error,)), JOB, FIRM)).words
     assert "Put right before work begins too few people Bring one. Not to be done on this visit" in words
 
 
@@ -124,7 +124,7 @@ def test_what_the_plan_and_the_job_say_is_on_the_sheet() -> None:
 
 
 def test_hostile_text_in_every_field_of_a_job_and_a_plan_is_only_text() -> None:
-    plan = type(PLAN).model_validate(_poisoned(PLAN.model_dump()))
+    plan = TypeAdapter(Plan).validate_python(_poisoned(asdict(PLAN)))
     head = JOB.job.model_copy(update={"reference": HOSTILE, "title": HOSTILE})
     job = JobFile(
         format=1, job=head, site=Site(name=HOSTILE, address=HOSTILE, access=HOSTILE, contact=HOSTILE, notes=HOSTILE)
@@ -155,13 +155,13 @@ def _poisoned(value: object, key: str = "") -> object:
 @settings(max_examples=30, deadline=None)
 @given(st.text(min_size=1, max_size=200))
 def test_any_title_appears_as_it_is(title: str) -> None:
-    page = Page(step_sheet(PLAN.model_copy(update={"title": title}), JOB, FIRM))
+    page = Page(step_sheet(replace(PLAN, title=title), JOB, FIRM))
     assert " ".join(visible(title).split()) in page.words
 
 
 def test_ten_thousand_letters_without_a_blank_are_printed_whole() -> None:
     long = "x" * 10_000
-    page = Page(step_sheet(PLAN.model_copy(update={"job": long}), JOB, FIRM))
+    page = Page(step_sheet(replace(PLAN, job=long), JOB, FIRM))
     assert long in page.words
     assert long not in page.style
 
@@ -185,8 +185,8 @@ def test_template_library_is_loaded_only_when_a_sheet_is_made() -> None:
 
 
 def test_each_value_that_is_written_down_has_its_own_line() -> None:
-    step = PLAN.steps[0].model_copy(update={"record": "L-N / L-E / N-E in volts"})
-    text = step_sheet(PLAN.model_copy(update={"steps": (step, *PLAN.steps[1:])}), JOB, FIRM)
+    step = replace(PLAN.steps[0], record="L-N / L-E / N-E in volts")
+    text = step_sheet(replace(PLAN, steps=(step, *PLAN.steps[1:])), JOB, FIRM)
     for blank in ("L-N", "L-E", "N-E in volts"):
         assert f'<span class="label">{blank}</span><span class="rule"></span>' in text
 
@@ -199,8 +199,8 @@ def test_words_get_more_room_than_a_figure() -> None:
             (("Modes", "list"), ("Current of L1 / L2 / L3", "A"), ("Pressure", "bar"))
         )
     )
-    one = proof.model_copy(update={"readings": readings})
-    page = step_sheet(PLAN.model_copy(update={"proofs": (one,)}), JOB, FIRM)
+    one = replace(proof, readings=readings)
+    page = step_sheet(replace(PLAN, proofs=(one,)), JOB, FIRM)
     assert page.count('<span class="cell wide">') == page.count('<span class="cell large">') == 1
     assert page.count('<span class="cell">') == 1
 
@@ -217,7 +217,7 @@ def test_a_calculation_has_a_box_for_each_input_that_is_not_known() -> None:
         formula="static / 10 + 0.3",
         source="a book",
     )
-    text = step_sheet(PLAN.model_copy(update={"calculations": (calculation,)}), JOB, FIRM)
+    text = step_sheet(replace(PLAN, calculations=(calculation,)), JOB, FIRM)
     page = Page(text)
     assert "Worked out for this job Work out: Charge of the vessel" in page.words
     assert "Rule rule a (usual)" in page.words and "Fill 1.10 bar" in page.words
@@ -229,20 +229,20 @@ def test_a_calculation_has_a_box_for_each_input_that_is_not_known() -> None:
 def test_a_heavy_lift_says_who_lifts() -> None:
     (heavy,) = [step for step in PLAN.steps if step.people == 2]
     assert "<span>2 people</span>" in step_sheet(PLAN, JOB, FIRM)
-    step = heavy.model_copy(update={"lift": "38 kg: 2 people or a lifting aid"})
+    step = replace(heavy, lift="38 kg: 2 people or a lifting aid")
     steps = tuple(step if one.n == step.n else one for one in PLAN.steps)
-    page = step_sheet(PLAN.model_copy(update={"steps": steps}), JOB, FIRM)
+    page = step_sheet(replace(PLAN, steps=steps), JOB, FIRM)
     assert '<p class="lift">38 kg: 2 people or a lifting aid</p>' in page
     assert "<span>2 people</span>" not in page
 
 
 def test_who_ruled_an_emergency_out_is_said_once() -> None:
-    told = PLAN.model_copy(update={"ruled_out": "A. Fell, by telephone"})
+    told = replace(PLAN, ruled_out="A. Fell, by telephone")
     assert "Ruled out Emergency: A. Fell, by telephone" in Page(step_sheet(told, JOB, FIRM)).words
-    warning = PLAN.notices[0].model_copy(
-        update={"code": "emergency-ruled-out", "severity": "warning", "message": "ruled out: A. Fell, by telephone"}
+    warning = replace(
+        PLAN.notices[0], code="emergency-ruled-out", severity="warning", message="ruled out: A. Fell, by telephone"
     )
-    warned = told.model_copy(update={"notices": (*PLAN.notices, warning)})
+    warned = replace(told, notices=(*PLAN.notices, warning))
     assert Page(step_sheet(warned, JOB, FIRM)).words.count("A. Fell, by telephone") == 1
 
 
@@ -253,8 +253,8 @@ def test_a_calculation_has_its_own_title_and_two_alike_those_of_their_readings()
     )
 
     def page(*calculations: PlanCalculation) -> str:
-        told = proof.model_copy(update={"calculations": calculations})
-        return Page(step_sheet(PLAN.model_copy(update={"proofs": (told,)}), JOB, FIRM)).words
+        told = replace(proof, calculations=calculations)
+        return Page(step_sheet(replace(PLAN, proofs=(told,)), JOB, FIRM)).words
 
     assert "Work out: Charge of the vessel Formula: f. Source: s" in page(one)
     twice = page(one, one)

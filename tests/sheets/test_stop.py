@@ -1,5 +1,7 @@
 """The stop page: one page, the same words on paper and terminal, nothing of a plan."""
 
+from dataclasses import replace
+
 from tests.sheets.circulator import FIRM, JOB, PLAN
 
 from splitpin.records.plan import PlanStop, Times
@@ -14,19 +16,18 @@ STOP = PlanStop(
     call="enter your gas emergency number in firm.toml",
     origin="common practice",
 )
-STOPPED = PLAN.model_copy(
-    update={
-        "status": "impossible",
-        "stops": (STOP,),
-        "steps": (),
-        "proofs": (),
-        "tools": (),
-        "parts": (),
-        "conditions": (),
-        "cautions": (),
-        "tasks": (),
-        "times": Times(hands_on_s=0, waiting_s=0, elapsed_s=0),
-    }
+STOPPED = replace(
+    PLAN,
+    status="impossible",
+    stops=(STOP,),
+    steps=(),
+    proofs=(),
+    tools=(),
+    parts=(),
+    conditions=(),
+    cautions=(),
+    tasks=(),
+    times=Times(hands_on_s=0, waiting_s=0, elapsed_s=0),
 )
 
 

@@ -1,5 +1,7 @@
 """The plan as text: it keeps to its width, leaves nothing out, and moves no cursor."""
 
+from dataclasses import replace
+
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
@@ -45,7 +47,7 @@ def test_reasons_are_given_only_where_they_are_asked_for() -> None:
 
 
 def test_impossible_plan_says_so_and_has_no_steps() -> None:
-    nothing = PLAN.model_copy(update={"status": "impossible", "steps": (), "parts": (), "tools": (), "proofs": ()})
+    nothing = replace(PLAN, status="impossible", steps=(), parts=(), tools=(), proofs=())
     text = plan_text(nothing)
     assert "Proved impossible." in text
     assert "STRIP" not in text
@@ -53,6 +55,6 @@ def test_impossible_plan_says_so_and_has_no_steps() -> None:
 
 @given(st.text(min_size=1, max_size=300))
 def test_no_text_of_a_job_moves_the_cursor(hostile: str) -> None:
-    step = STEPS[0].model_copy(update={"text": hostile, "record": hostile})
-    text = plan_text(PLAN.model_copy(update={"steps": (step,), "title": hostile, "job": hostile}))
+    step = replace(STEPS[0], text=hostile, record=hostile)
+    text = plan_text(replace(PLAN, steps=(step,), title=hostile, job=hostile))
     assert all(character == "\n" or character.isprintable() or ord(character) > 0x9F for character in text)

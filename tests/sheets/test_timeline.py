@@ -1,5 +1,6 @@
 """The time line: every second the same length, nothing drawn over anything else."""
 
+from dataclasses import replace
 from itertools import pairwise
 
 from hypothesis import given
@@ -23,7 +24,7 @@ def test_hands_on_time_of_the_drawing_is_that_of_the_plan() -> None:
 
 
 def test_plan_without_steps_has_no_time_line() -> None:
-    assert time_line(PLAN.model_copy(update={"steps": ()})) is None
+    assert time_line(replace(PLAN, steps=())) is None
 
 
 @given(st.lists(st.tuples(st.integers(0, 900), st.sampled_from([0, 0, 0, 30, 600, 3600])), min_size=1, max_size=30))
@@ -33,8 +34,8 @@ def test_waits_and_their_labels_never_cross_in_one_lane(rows: list[tuple[int, in
     for n, (seconds, wait) in enumerate(rows, 1):
         steps.append(Step(n=n, phase="work", action="work", text="Work.", start_s=start, seconds=seconds, wait_s=wait))
         start += seconds
-    times = PLAN.times.model_copy(update={"elapsed_s": start})
-    plan: Plan = PLAN.model_copy(update={"steps": tuple(steps), "times": times})
+    times = replace(PLAN.times, elapsed_s=start)
+    plan: Plan = replace(PLAN, steps=tuple(steps), times=times)
     strip = time_line(plan)
     if strip is None:
         assert start == 0 and not any(step.wait_s for step in steps)

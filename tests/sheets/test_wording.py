@@ -1,6 +1,7 @@
 """The phrases that paper and terminal share, worked by hand."""
 
 import datetime
+from dataclasses import replace
 
 import pytest
 from tests.sheets.circulator import PLAN
@@ -60,15 +61,15 @@ def test_ratio_has_no_unit() -> None:
 
 
 def test_how_it_was_proved_has_three_phrases() -> None:
-    proved = PLAN.model_copy(update={"status": "proved", "gap_s": 0})
-    bounded = PLAN.model_copy(update={"status": "bounded", "gap_s": 45})
-    impossible = PLAN.model_copy(update={"status": "impossible", "gap_s": 0, "steps": ()})
+    proved = replace(PLAN, status="proved", gap_s=0)
+    bounded = replace(PLAN, status="bounded", gap_s=45)
+    impossible = replace(PLAN, status="impossible", gap_s=0, steps=())
     said = [wording.how_proved(plan) for plan in (proved, bounded, impossible)]
     assert said == ["order proved best", "best order found, at most 45 s from best", "proved impossible"]
 
 
 def test_job_impossible_as_asked_says_how_the_rest_was_ordered() -> None:
-    rest = PLAN.model_copy(update={"status": "impossible", "gap_s": 0})
+    rest = replace(PLAN, status="impossible", gap_s=0)
     assert wording.how_proved(rest) == "proved impossible as asked; for the rest, order proved best"
 
 
@@ -81,24 +82,25 @@ def test_control_characters_are_shown_not_obeyed() -> None:
     assert wording.visible("\x1b[2J\x07\x7f\x9b\r\n\tä") == "␛[2J␇␡�␍\n\tä"
 
 
+
 def test_only_an_id_is_spoken_as_words() -> None:
     assert wording.spoken("terminal-side") == "terminal side"
     assert wording.spoken("hexagon key 5 mm, long-arm") == "hexagon key 5 mm, long-arm"
 
 
 def test_every_phase_stage_and_word_of_the_contract_has_its_words() -> None:
-    from typing import get_args
+    from typing import get_args, get_type_hints
 
     from splitpin.records.plan import PlanPart, PlanProof, Word
 
     assert tuple(wording.PHASES) == get_args(Phase)
     assert sorted(wording.WORDS) == sorted(get_args(Word))
-    assert tuple(wording.STAGES) == get_args(PlanProof.model_fields["stage"].annotation)
-    assert tuple(wording.PART_KINDS) == get_args(PlanPart.model_fields["kind"].annotation)
+    assert tuple(wording.STAGES) == get_args(get_type_hints(PlanProof)["stage"])
+    assert tuple(wording.PART_KINDS) == get_args(get_type_hints(PlanPart)["kind"])
 
 
 def test_torque_is_said_once() -> None:
     (step,) = [step for step in PLAN.steps if step.torque_nm is not None]
     assert wording.torque_words(step) == "Tighten to 9 N·m"
-    assert wording.torque_words(step.model_copy(update={"text": "Go once round all 4 to 9 N·m."})) is None
-    assert wording.torque_words(step.model_copy(update={"torque_nm": None})) is None
+    assert wording.torque_words(replace(step, text="Go once round all 4 to 9 N·m.")) is None
+    assert wording.torque_words(replace(step, torque_nm=None)) is None

@@ -1,5 +1,7 @@
 """What steps consist of."""
 
+from dataclasses import replace
+
 import pytest
 from tests.timing.examples import NAMES, example
 
@@ -36,6 +38,6 @@ def test_a_plan_of_another_visit_is_refused() -> None:
 def test_a_changed_second_is_refused() -> None:
     plan, visit = example("heater-fan")
     step = plan.steps[5]
-    changed = (*plan.steps[:5], step.model_copy(update={"seconds": step.seconds + 1}), *plan.steps[6:])
+    changed = (*plan.steps[:5], replace(step, seconds=step.seconds + 1), *plan.steps[6:])
     with pytest.raises(ValueError, match="was not made from this visit"):
-        course_of(plan.model_copy(update={"steps": changed}), visit)
+        course_of(replace(plan, steps=changed), visit)

@@ -1,5 +1,7 @@
 """The estimate of a visit, against the plan and against itself."""
 
+from dataclasses import replace
+
 import pytest
 from tests.timing.examples import NAMES, example
 
@@ -68,7 +70,7 @@ def test_a_learnt_pace_moves_hands_on_time_and_is_counted() -> None:
 
 def test_a_plan_without_steps_takes_no_time() -> None:
     plan, visit = example("heater-fan")
-    none = plan.model_copy(update={"steps": (), "times": plan.times.model_copy(update={"hands_on_s": 0})})
+    none = replace(plan, steps=(), times=replace(plan.times, hands_on_s=0))
     found = estimate(none, visit)
     assert [spread.mean for spread in (found.hands_on, found.waiting, found.elapsed, found.person_hours)] == [0] * 4
     assert found.elapsed.percentile(95) == 0

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer
-from splitpin.records.plan import Plan
+from splitpin.records.plan import Plan, plan_json
 
 
 def run(job: Path, *, as_json: bool, why: bool, seconds: float | None) -> None:
@@ -17,7 +17,7 @@ def run(job: Path, *, as_json: bool, why: bool, seconds: float | None) -> None:
 def print_plan(plan: Plan, *, as_json: bool, why: bool) -> None:
     """A plan to stdout."""
     if as_json:
-        answer(plan.model_dump_json(indent=2))
+        answer(plan_json(plan))
     else:
         from splitpin.sheets import plan_text
 

@@ -1,6 +1,6 @@
 """`splitpin schema`."""
 
-from pydantic import BaseModel
+from pydantic import TypeAdapter
 
 from splitpin.cli.saying import answer_json, usage
 
@@ -10,10 +10,10 @@ def run(what: str) -> None:
     models = _models()
     if what not in models:
         raise usage(f"there is no schema of {what}; there is one of {', '.join(models)}")
-    answer_json({"$schema": "https://json-schema.org/draft/2020-12/schema", **models[what].model_json_schema()})
+    answer_json({"$schema": "https://json-schema.org/draft/2020-12/schema", **TypeAdapter(models[what]).json_schema()})
 
 
-def _models() -> dict[str, type[BaseModel]]:
+def _models() -> dict[str, type]:
     from splitpin.records.actual import Actual
     from splitpin.records.assembly import Assembly
     from splitpin.records.diagnosis import Diagnosis

@@ -80,7 +80,7 @@ def _head(visit: Visit, notices: tuple[Notice, ...], **fields: object) -> Diagno
             "assembly_title": assembly.title,
             "symptoms": tuple(DiagnosisSymptom(id=row.id, title=row.title) for row in symptoms_of(visit)),
             "otherwise": OTHERWISE,
-            "notices": tuple(PlanNotice.model_validate(notice.as_json()) for notice in in_order(notices)),
+            "notices": tuple(PlanNotice.of(notice) for notice in in_order(notices)),
             **fields,
         }
     )

@@ -1,6 +1,7 @@
 """The pipeline, in reading order: expand the tasks, open, order, put back, prove, and write the plan down."""
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import splitpin
 from splitpin.notices import Notice, in_order
@@ -83,6 +84,6 @@ def _plan(
         ),
         times=Times(hands_on_s=0, waiting_s=0, elapsed_s=0),
         people=1,
-        notices=tuple(PlanNotice.model_validate(notice.as_json()) for notice in in_order(notices)),
+        notices=tuple(PlanNotice.of(notice) for notice in in_order(notices)),
     )
-    return plan if written is None else plan.model_copy(update=written.fields())
+    return plan if written is None else replace(plan, **written.fields())

@@ -5,6 +5,7 @@ bar. A job that says nothing gets a blank box for the height, with the formula b
 """
 
 from collections.abc import Iterable, Mapping
+from dataclasses import replace
 from fractions import Fraction
 
 from splitpin.notices import Notice
@@ -27,10 +28,8 @@ def _reading(reading: Reading, plant: Plant) -> PlanReading:
         return plain
     found = standing(reading.limit, plant.library.limits, _jurisdiction(plant), plant.visit.job.job.date)
     if found.row is None:
-        return plain.model_copy(update={"note": f"{NOT_SET} ({found.note})" if found.note else NOT_SET})
-    return plain.model_copy(
-        update={"min": found.row.min, "max": found.row.max, "source": found.source, "note": found.note or None}
-    )
+        return replace(plain, note=f"{NOT_SET} ({found.note})" if found.note else NOT_SET)
+    return replace(plain, min=found.row.min, max=found.row.max, source=found.source, note=found.note or None)
 
 
 def _jurisdiction(plant: Plant) -> str:
@@ -130,7 +129,6 @@ def _figures(reading: Calculation, answer: object, beside: bool) -> tuple[PlanFi
         figure = PlanFigure(title=line.result.title, unit=unit, value=line.figure)
         verdict = line.verdict
         if verdict is not None and not (beside and verdict.text == NOT_SET):
-            held = {"limit": verdict.text, "limit_source": verdict.source or None, "passes": verdict.passes}
-            figure = figure.model_copy(update=held)
+            figure = replace(figure, limit=verdict.text, limit_source=verdict.source or None, passes=verdict.passes)
         figures.append(figure)
     return tuple(figures)

@@ -1,6 +1,7 @@
 """The chosen acts written down: numbered steps with times, cautions and reasons, and the lists that go with them."""
 
 from dataclasses import dataclass, fields
+from typing import Any
 
 from splitpin.notices import Notice
 from splitpin.planning import kit, readings, tightening
@@ -48,7 +49,7 @@ class Written:
     licences: tuple[Licence, ...]
     notices: tuple[Notice, ...]
 
-    def fields(self) -> dict[str, object]:
+    def fields(self) -> dict[str, Any]:
         """Everything but the notices, by the plan's field names."""
         return {item.name: getattr(self, item.name) for item in fields(self) if item.name != "notices"}
 

@@ -168,4 +168,4 @@ def _total(lines: Sequence[QuoteLine], tariff: Tariff) -> Decimal:
 
 
 def _rows(notices: Sequence[Notice]) -> tuple[PlanNotice, ...]:
-    return tuple(PlanNotice.model_validate(notice.as_json()) for notice in notices)
+    return tuple(PlanNotice.of(notice) for notice in notices)

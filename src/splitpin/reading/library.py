@@ -12,7 +12,14 @@ from splitpin.reading.folders import CATALOG, PROCEDURES, data_folders, printed,
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import CatalogueFile, Handling
 from splitpin.records.library import Library
-from splitpin.records.procedure import CautionsFile, ConditionsFile, EmergenciesFile, JobTemplate, LimitsFile, ProofsFile
+from splitpin.records.procedure import (
+    CautionsFile,
+    ConditionsFile,
+    EmergenciesFile,
+    JobTemplate,
+    LimitsFile,
+    ProofsFile,
+)
 
 _ASSEMBLIES = "assemblies"
 

@@ -18,7 +18,8 @@ Basis = Literal["common practice", "from memory"]
 class Record(BaseModel):
     """A table of a file. `place` is put in by the reader and is never a key of the file."""
 
-    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, arbitrary_types_allowed=True)
+    # Most commands use few of the records: each builds its validator when it is first needed.
+    model_config = ConfigDict(frozen=True, extra="forbid", strict=True, arbitrary_types_allowed=True, defer_build=True)
 
     place: Place = Field(default=NOWHERE, exclude=True, repr=False)
 
@@ -27,6 +28,12 @@ class Record(BaseModel):
 
     def __hash__(self) -> int:
         return hash((type(self).__name__, getattr(self, "id", None)))
+
+
+class Row(BaseModel):
+    """A row of what is handed on to other programs: no `place`, no unknown keys."""
+
+    model_config = ConfigDict(frozen=True, extra="forbid", defer_build=True)
 
 
 def _without_place(record: Any) -> dict[str, Any]:

@@ -5,49 +5,46 @@ The field names and their order are a contract. Times are whole seconds.
 
 from typing import Annotated, Literal
 
-from pydantic import BaseModel, ConfigDict, Field
+from pydantic import Field
 
+from splitpin.records.base import Row
 from splitpin.records.plan import Licence, PlanNotice, PlanPart, PlanTool
 
 WholeSeconds = Annotated[int, Field(ge=0)]
 
 
-class _Row(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
-
-
-class DiagnosisSymptom(_Row):
+class DiagnosisSymptom(Row):
     """A symptom that the job names."""
 
     id: str
     title: str
 
 
-class Reach(_Row):
+class Reach(Row):
     """One line of what must be made safe or come off before a check, that no earlier check has done."""
 
     text: str
     seconds: WholeSeconds
 
 
-class CheckToMake(_Row):
+class CheckToMake(Row):
     """How a suspect is checked; `opening_s` is what its `reach` takes, `opens` the reach in a few words.
 
     A `live` check needs the supply on: `supply_s` of its `seconds` go to putting it back and isolating again, where the
     plant was dead by then.
     """
 
-    live: bool = False
-    supply_s: WholeSeconds = 0
     needs: Literal["out", "exposed", "in-place"]
     steps: tuple[str, ...]
     seconds: WholeSeconds
+    live: bool = False
+    supply_s: WholeSeconds = 0
     reach: tuple[Reach, ...] = ()
     opens: tuple[str, ...] = ()
     opening_s: WholeSeconds = 0
 
 
-class Repair(_Row):
+class Repair(Row):
     """The visit that would cure the suspect, planned whole; impossible when it is closed to us, with the reason."""
 
     status: Literal["proved", "bounded", "impossible"]
@@ -60,7 +57,7 @@ class Repair(_Row):
     licences: tuple[Licence, ...] = ()
 
 
-class DiagnosisSuspect(_Row):
+class DiagnosisSuspect(Row):
     """One likely cause, in the sequence of the checks.
 
     `found_s` is the time from the start at which its check ends, `finish_s` the time at which its repair does.
@@ -79,14 +76,14 @@ class DiagnosisSuspect(_Row):
     because: tuple[str, ...] = ()
 
 
-class Comparison(_Row):
+class Comparison(Row):
     """The expected time to find the fault in two plainer sequences."""
 
     likeliest_first_s: WholeSeconds
     cheapest_first_s: WholeSeconds
 
 
-class Diagnosis(_Row):
+class Diagnosis(Row):
     """The checks that find the fault soonest: proved best, or at most `gap_s` from it."""
 
     splitpin: str

@@ -3,9 +3,11 @@
 The field names and their order are a contract. Times are whole seconds from the start of the visit's hands-on work.
 """
 
-from typing import Annotated, Literal
+import json
+from dataclasses import asdict, dataclass
+from typing import Annotated, Any, ClassVar, Literal, NamedTuple
 
-from pydantic import BaseModel, ConfigDict, Field
+from splitpin.notices import Notice
 
 Phase = Literal["make-safe", "strip", "work", "refit", "release", "prove", "hand-over"]
 Action = Literal["make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"]
@@ -13,10 +15,20 @@ Status = Literal["proved", "bounded", "impossible"]
 Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 
-class _Row(BaseModel):
-    model_config = ConfigDict(frozen=True, extra="forbid")
+class _AtLeast(NamedTuple):
+    """The least that a whole number may be, for the schema. Only who asks for the schema loads pydantic."""
+
+    least: int
+
+    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> dict[str, Any]:
+        return {**handler(source), "ge": self.least}
 
 
+class _Row:
+    __pydantic_config__: ClassVar = {"extra": "forbid"}
+
+
+@dataclass(frozen=True, kw_only=True)
 class StepCaution(_Row):
     """A safety message that stands before the step it guards."""
 
@@ -25,13 +37,14 @@ class StepCaution(_Row):
     text: str
 
 
+@dataclass(frozen=True, kw_only=True)
 class Step(_Row):
     """One imperative line. `seconds` is hands-on, tool change and walk included; `wait_s` then runs by itself.
 
     `lift` says for a heavy component how many lift it, and why.
     """
 
-    n: Annotated[int, Field(ge=1)]
+    n: Annotated[int, _AtLeast(1)]
     phase: Phase
     action: Action
     text: str
@@ -41,10 +54,10 @@ class Step(_Row):
     proof: str | None = None
     tools: tuple[str, ...] = ()
     position: str | None = None
-    people: Annotated[int, Field(ge=1)] = 1
-    seconds: Annotated[int, Field(ge=0)]
-    wait_s: Annotated[int, Field(ge=0)] = 0
-    start_s: Annotated[int, Field(ge=0)]
+    people: Annotated[int, _AtLeast(1)] = 1
+    seconds: Annotated[int, _AtLeast(0)]
+    wait_s: Annotated[int, _AtLeast(0)] = 0
+    start_s: Annotated[int, _AtLeast(0)]
     cautions: tuple[StepCaution, ...] = ()
     seals: tuple[str, ...] = ()
     torque_nm: float | None = None
@@ -53,6 +66,7 @@ class Step(_Row):
     because: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class OpenedComponent(_Row):
     """A component that the plan takes out or moves aside; `after` are those that had to leave straight before it."""
 
@@ -62,6 +76,7 @@ class OpenedComponent(_Row):
     after: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class Opened(_Row):
     """Everything the plan disturbs."""
 
@@ -70,6 +85,7 @@ class Opened(_Row):
     circuits: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanTool(_Row):
     """A tool to have at hand, and why."""
 
@@ -79,18 +95,20 @@ class PlanTool(_Row):
     because: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanPart(_Row):
     """A part to have aboard; `certain` is false where an inspection decides, `pack` says in how many it is sold."""
 
     part: str
     title: str
-    quantity: Annotated[int, Field(ge=1)]
+    quantity: Annotated[int, _AtLeast(1)]
     kind: Literal["replace", "seal", "single-use", "consumable"]
     certain: bool
     because: tuple[str, ...] = ()
-    pack: Annotated[int, Field(ge=1)] | None = None
+    pack: Annotated[int, _AtLeast(1)] | None = None
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanReading(_Row):
     """A value to be read; with neither bound, `note` says where the limit must come from."""
 
@@ -103,6 +121,7 @@ class PlanReading(_Row):
     note: str | None = None
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanInput(_Row):
     """An input of a calculation: a `value` as text, or blank until it is read; `reading` names the reading it is."""
 
@@ -115,6 +134,7 @@ class PlanInput(_Row):
     reading: str | None = None
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanFigure(_Row):
     """What a calculation gives: blank until its inputs are known; `passes` where a limit could be compared."""
 
@@ -126,6 +146,7 @@ class PlanFigure(_Row):
     passes: bool | None = None
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanCalculation(_Row):
     """A figure that is worked out, with its formula and source. `readings` are those of the proof that it goes with;
     `outside` says why there is no figure although every input is known.
@@ -142,6 +163,7 @@ class PlanCalculation(_Row):
     note: str | None = None
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanStop(_Row):
     """An emergency that the report speaks of: the words as they stand, where, what to do, whom to call."""
 
@@ -154,6 +176,7 @@ class PlanStop(_Row):
     origin: str
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanProof(_Row):
     """A test that the disturbances bring."""
 
@@ -167,6 +190,7 @@ class PlanProof(_Row):
     because: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanCondition(_Row):
     """A state of the plant that the work needs; `already` when the job says it holds."""
 
@@ -176,6 +200,7 @@ class PlanCondition(_Row):
     because: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class Licence(_Row):
     """Who may do these steps, by number, and why."""
 
@@ -185,6 +210,7 @@ class Licence(_Row):
     because: tuple[str, ...] = ()
 
 
+@dataclass(frozen=True, kw_only=True)
 class Refusal(_Row):
     """A task that the plan leaves out, and why."""
 
@@ -192,14 +218,16 @@ class Refusal(_Row):
     reason: str
 
 
+@dataclass(frozen=True, kw_only=True)
 class Times(_Row):
     """Hands-on and waiting add up to elapsed."""
 
-    hands_on_s: Annotated[int, Field(ge=0)]
-    waiting_s: Annotated[int, Field(ge=0)]
-    elapsed_s: Annotated[int, Field(ge=0)]
+    hands_on_s: Annotated[int, _AtLeast(0)]
+    waiting_s: Annotated[int, _AtLeast(0)]
+    elapsed_s: Annotated[int, _AtLeast(0)]
 
 
+@dataclass(frozen=True, kw_only=True)
 class PlanNotice(_Row):
     """A notice about the plan, as in `check --json`."""
 
@@ -212,7 +240,23 @@ class PlanNotice(_Row):
     hint: str
     included_at: str = ""
 
+    @classmethod
+    def of(cls, notice: Notice) -> "PlanNotice":
+        """The same notice as a row."""
+        place = notice.place
+        return cls(
+            code=notice.code,
+            severity=notice.severity,
+            path=place.path,
+            line=place.line,
+            column=place.column,
+            message=notice.message,
+            hint=notice.hint,
+            included_at=place.included_at,
+        )
 
+
+@dataclass(frozen=True, kw_only=True)
 class Plan(_Row):
     """A whole repair: proved best, bounded by `gap_s`, or impossible with the reasons among the notices.
 
@@ -225,7 +269,7 @@ class Plan(_Row):
     assembly: str
     assembly_title: str
     status: Status
-    gap_s: Annotated[int, Field(ge=0)]
+    gap_s: Annotated[int, _AtLeast(0)]
     stops: tuple[PlanStop, ...] = ()
     ruled_out: str | None = None
     tasks: tuple[str, ...] = ()
@@ -239,6 +283,11 @@ class Plan(_Row):
     calculations: tuple[PlanCalculation, ...] = ()
     cautions: tuple[StepCaution, ...] = ()
     times: Times
-    people: Annotated[int, Field(ge=1)]
+    people: Annotated[int, _AtLeast(1)]
     licences: tuple[Licence, ...] = ()
     notices: tuple[PlanNotice, ...] = ()
+
+
+def plan_json(plan: Plan) -> str:
+    """The plan as `--json` prints it. Cost grows with the number of rows."""
+    return json.dumps(asdict(plan), ensure_ascii=False, indent=2)

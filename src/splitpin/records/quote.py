@@ -10,14 +10,15 @@ from typing import Annotated, Literal
 
 from pydantic import Field, WithJsonSchema
 
-from splitpin.records.plan import PlanNotice, Status, _Row
+from splitpin.records.base import Row
+from splitpin.records.plan import PlanNotice, Status
 from splitpin.units.money import Rounding
 
 Money = Annotated[Decimal, WithJsonSchema({"type": "string", "pattern": r"^[0-9]+(\.[0-9]+)?$"})]
 LineKind = Literal["labour", "travel", "replace", "seal", "single-use", "consumable", "materials"]
 
 
-class QuoteLine(_Row):
+class QuoteLine(Row):
     """One line. `quantity` counts pieces, or people where there are `minutes` (of each of them).
 
     `amount` is without tax and None where no price is known: to be confirmed, and in no total. `tax` is that of this
@@ -35,7 +36,7 @@ class QuoteLine(_Row):
     only_if: str | None = None
 
 
-class QuoteTax(_Row):
+class QuoteTax(Row):
     """How tax is taken, and what it comes to."""
 
     name: str
@@ -47,7 +48,7 @@ class QuoteTax(_Row):
     amount: Money
 
 
-class SoldTime(_Row):
+class SoldTime(Row):
     """The time that the fixed price rests on. In `at` of a hundred such jobs the work takes at most `worked_s`.
 
     `likely_s` is the mean. `charged_min` is what minimum, step and direction make of `worked_s`, for each person.
@@ -64,7 +65,7 @@ class SoldTime(_Row):
     visits: Annotated[int, Field(ge=0)]
 
 
-class QuoteEvent(_Row):
+class QuoteEvent(Row):
     """Something that may well go wrong, the time of which is in the price: its chance, and the time it costs once."""
 
     id: str
@@ -73,7 +74,7 @@ class QuoteEvent(_Row):
     each_s: Annotated[int, Field(ge=0)]
 
 
-class Risk(_Row):
+class Risk(Row):
     """What the firm bears when the work takes longer than the time charged.
 
     `chance_percent`: of such jobs. `over_s`: the mean time over, counted over all jobs, those on time as nought;
@@ -86,7 +87,7 @@ class Risk(_Row):
     cost: Money
 
 
-class Quote(_Row):
+class Quote(Row):
     """A fixed price for one job. `total` = `net` + tax; `net` is the sum of the lines that have an amount.
 
     `contingent` lines are charged only where they turn out to be needed; `total_with_contingent` if all of them are.

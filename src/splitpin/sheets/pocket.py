@@ -9,7 +9,7 @@ from typing import Any, NamedTuple
 
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
-from splitpin.records.plan import Plan, PlanProof
+from splitpin.records.plan import Plan, PlanProof, plan_json
 from splitpin.sheets import wording
 from splitpin.sheets.language import Words
 from splitpin.sheets.paper import environment
@@ -150,7 +150,7 @@ def _parts(plan: Plan) -> list[dict[str, Any]]:
 
 
 def _data(plan: Plan, rows: list[PocketRow], t: Words) -> dict[str, Any]:
-    print_ = hashlib.sha256(plan.model_dump_json().encode()).hexdigest()[:16]  # another plan, another store
+    print_ = hashlib.sha256(plan_json(plan).encode()).hexdigest()[:16]  # another plan, another store
     return {
         "job": plan.job,
         "assembly": plan.assembly,
