@@ -19,7 +19,7 @@ from typing import Any
 from splitpin.notices import Notice
 from splitpin.reading.folders import CATALOG, data_folders, printed, toml_files
 from splitpin.reading.located import Located
-from splitpin.reading.nearest import listed, nearest
+from splitpin.reading.nearest import among, listed
 from splitpin.reading.positions import Lines, scan
 from splitpin.reading.source import Source, read_source
 
@@ -54,8 +54,7 @@ def expanded(source: Source, file: Path, toml: Located) -> Expanded:
         if not isinstance(name, str):
             continue  # the record's own check gives notice of this
         if name not in files:
-            near = nearest(name, files)
-            hint = f"did you mean `{near}`?" if near else f"there are {listed(sorted(files), 'and')}"
+            hint = among(name, files)
             place = toml.place("include", index, "build")
             notices.append(
                 Notice("unknown-id", f'`build` names "{name}", but there is no build of that name', place, hint)
@@ -97,15 +96,18 @@ def _fill_notices(build: Source, fill: Any, toml: Located, index: int) -> list[N
     if not isinstance(fill, dict) or not isinstance(takes, list):
         return []
     notices = []
-    for name in takes:
-        if name not in fill:
-            hint = f"the build takes {listed(takes, 'and')}"
-            message = f"`fill` says nothing for `{name}`"
-            notices.append(Notice("missing-key", message, toml.place("include", index, "build"), hint))
-    for name in fill:
+    open_blanks = [name for name in takes if name not in fill]
+    if open_blanks:
+        hint = f"the build takes {listed(takes, 'and')}" if len(open_blanks) < len(takes) else ""
+        message = f"`fill` says nothing for {listed(open_blanks, 'and')}"
+        notices.append(Notice("missing-key", message, toml.place("include", index, "build"), hint))
+    for name, value in fill.items():
+        if not _fills(value):
+            way = ("include", index, "fill", name)
+            message = f"`{name}` is {toml.typed(*way)}; it must be a text, a number or a list of texts"
+            notices.append(Notice("wrong-kind", message, toml.place(*way)))
         if name not in takes:
-            near = nearest(name, takes)
-            hint = f"did you mean `{near}`?" if near else f"the build takes {listed(takes, 'and')}"
+            hint = among(name, takes) or "it has no blanks"
             place = toml.key_place("include", index, "fill", name)
             notices.append(Notice("unknown-key", f"`{name}` is nothing that the build takes", place, hint))
     blanks = {name for name in _BLANK.findall(build.text) if name not in takes}
@@ -114,6 +116,12 @@ def _fill_notices(build: Source, fill: Any, toml: Located, index: int) -> list[N
         place = Lines(build.path, build.text, str(toml.place("include", index))).place(spot, spot + len(name) + 2)
         notices.append(Notice("missing-key", f"`takes` does not name the blank `{name}`", place))
     return notices
+
+
+def _fills(value: Any) -> bool:
+    if isinstance(value, list):
+        return all(isinstance(item, str) for item in value)
+    return isinstance(value, str | int | float) and not isinstance(value, bool)
 
 
 def _filled(text: str, fill: Fill) -> str:

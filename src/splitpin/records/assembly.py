@@ -162,7 +162,7 @@ class Include(Record):
     """A build that an assembly has, with what fills each of its blanks: a text, a number, or texts for a list."""
 
     build: Id
-    fill: dict[str, Text | float | Texts] = Field(default_factory=dict)
+    fill: dict[str, Any] = Field(default_factory=dict)  # looked at where the build is filled in
 
 
 class BuildHead(Record):
