@@ -116,6 +116,15 @@ def test_an_emergency_in_a_report_stops_that_job_alone(thursday: Round) -> None:
     assert found.jobs[2].chance == 1
 
 
+def test_an_emergency_that_was_ruled_out_is_told_once_to_those_who_drive(thursday: Round) -> None:
+    first, (row, visit), *rest = thursday.visits
+    told = {"report": "There was a smell of gas.", "emergency_ruled_out": "the office, by telephone"}
+    job = visit.job.model_copy(update={"job": visit.job.job.model_copy(update=told)})
+    found = load_round(replace(thursday, visits=(first, (row, replace(visit, job=job)), *rest)), {})
+    assert codes(found).count("emergency-ruled-out") == 1
+    assert found.jobs[1].chance == pytest.approx(0.9)
+
+
 def test_the_last_job_goes_in_first_and_heavy_things_lie_at_the_bulkhead(load: RoundLoad) -> None:
     order = [job.reference for job in load.jobs]
     turns = [order.index(step.job) for step in load.stowing if "bulkhead" not in step.where]

@@ -96,8 +96,16 @@ class _Loading:
             volume=self._volume(),
             stowing=stowing.stowed(lines, references),
             compared=tuple(self._compared()),
-            notices=tuple(PlanNotice.of(notice) for notice in in_order(notices)),
+            notices=(
+                *self._emergencies(),
+                *(PlanNotice.of(notice) for notice in in_order(notices)),
+            ),
         )
+
+    def _emergencies(self) -> tuple[PlanNotice, ...]:
+        """Emergencies that a report speaks of and somebody ruled out: to be asked again, each told once."""
+        found = (notice for job in self.outcomes for one in job for notice in one.plan.notices)
+        return tuple(dict.fromkeys(notice for notice in found if notice.code == "emergency-ruled-out"))
 
     def _titles(self) -> dict[str, str]:
         library = self.done.visits[0][1].library
