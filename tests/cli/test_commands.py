@@ -109,7 +109,7 @@ def test_every_example_job_plans_to_its_schema_whatever_the_hash_seed(
     assert [step["n"] for step in plan["steps"]] == list(range(1, len(plan["steps"]) + 1))
 
 
-@pytest.mark.parametrize("name", ["diagnosis", "quote", "job", "assembly", "visit"])
+@pytest.mark.parametrize("name", ["diagnosis", "quote", "pick", "load", "job", "assembly", "visit"])
 def test_the_other_schemas_are_schemas(name: str) -> None:
     jsonschema.Draft202012Validator.check_schema(json.loads(run("schema", name).stdout))
 
@@ -117,7 +117,7 @@ def test_the_other_schemas_are_schemas(name: str) -> None:
 def test_an_unknown_schema_is_a_usage_error() -> None:
     done = run("schema", "van")
     assert (done.returncode, done.stdout) == (2, "")
-    there = "plan, diagnosis, quote, job, assembly, visit"
+    there = "plan, diagnosis, quote, pick, load, job, assembly, visit"
     assert done.stderr == f"splitpin: there is no schema of van; there is one of {there}\n"
 
 

@@ -3,6 +3,7 @@
 import json
 from pathlib import Path
 
+import jsonschema
 import pytest
 from typer.testing import CliRunner, Result
 
@@ -123,3 +124,9 @@ def test_a_van_that_is_none_is_told() -> None:
     result = run("pick", JOBS[0], "--van", JOBS[0])
     assert result.exit_code == 1
     assert "this file is no van: it has no [van]" in result.stderr
+
+
+def test_json_keeps_the_schemas_that_are_handed_out() -> None:
+    for name, words in (("load", [ROUND]), ("pick", JOBS)):
+        schema = json.loads(run("schema", name).stdout)
+        jsonschema.validate(json.loads(run(name, *words, "--json").stdout), schema)

@@ -20,11 +20,14 @@ def _models() -> dict[str, type]:
     from splitpin.records.job import JobFile
     from splitpin.records.plan import Plan
     from splitpin.records.quote import Quote
+    from splitpin.records.supply import PickList, RoundLoad
 
     return {
         "plan": Plan,
         "diagnosis": Diagnosis,
         "quote": Quote,
+        "pick": PickList,
+        "load": RoundLoad,
         "job": JobFile,
         "assembly": Assembly,
         "visit": Actual,
