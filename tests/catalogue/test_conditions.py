@@ -40,6 +40,7 @@ MADE: dict[str, tuple[str, dict[str, str], tuple[str, ...]]] = {
     "fibre-question-answered": (BOILER, {"do": "renew-seal", "joint": "cleaning-cover-nuts"}, ()),
     "cooled": (HEATER, {"do": "replace", "component": "pump-head"}, ()),
     "drained-between-valves": (HEATER, {"do": "replace", "component": "pump-head"}, ()),
+    "filling-link-shut-off": (HEATER, {"do": "replace", "component": "filling-link"}, ()),
     "system-drained": (HEATER, {"do": "replace", "component": "pump-head"}, ("service-valves",)),
     "shut-off-between-valves": ("circulator-set", {"do": "replace", "component": "motor-head"}, ()),
     "domestic-drained": (HEATER, {"do": "replace", "component": "flow-sensor"}, ()),

@@ -238,6 +238,11 @@ for name in ("pump-water", "bar-water"):
         {"hot-pressure-check"},
         "the flow of every loop is set again; a floor takes a day to warm, and its water never runs hot",
     )
+DEPARTS["wall-hung-combination-heater", "filling"] = (
+    {"filling-link-parted"},
+    {"hot-pressure-check", "water-treatment-check"},
+    "it stands dry between two closed valves, and is shut and parted again once the pressure is right",
+)
 DEPARTS["underfloor-manifold", "loop-water"] = (
     {"fill-and-pressure", "water-treatment-check"},
     set(),
