@@ -25,6 +25,8 @@ def _table(record: BaseModel) -> dict[str, Any]:
         if name == "place" or value is None or value == field.get_default(call_default_factory=True):
             continue
         table[name] = _alternatives(value) if name == "behind" else _value(value)
+    for name, value in (record.__pydantic_extra__ or {}).items():  # keys that the record leaves open
+        table[name] = _value(value)
     return table
 
 
