@@ -12,9 +12,12 @@ from splitpin.cli.stored import opened
 from splitpin.faults.share import FoundCause, found_causes
 from splitpin.history import PastVisit
 from splitpin.reading import read_library
+from splitpin.supply.demand import PartUse, part_uses
 from splitpin.timing.learning import Experience, Learnt, log_ratio
 from splitpin.timing.pace import usual_pace
 from splitpin.units import clock
+
+AHEAD = 10  # visits that the shares and the parts look ahead
 
 
 def run(store: Path, *, export: Path | None, take: Path | None, as_json: bool) -> None:
@@ -95,7 +98,7 @@ def _text(visits: tuple[PastVisit, ...], experience: Experience) -> list[str]:
             f"{visit.job[:16]:<16} {visit.date} {clock(round(visit.planned_s)):>10} {clock(round(visit.taken_s)):>10} "
             f"{pace:>6}  {visit.assembly}{far}"
         )
-    causes = found_causes(visits)
+    causes, uses = found_causes(visits), part_uses(visits)
     if not visits:
         return ["no visits on record yet"]
     return [
@@ -105,6 +108,8 @@ def _text(visits: tuple[PastVisit, ...], experience: Experience) -> list[str]:
         *map(_pace, experience.learnt()),
         *(["", "Causes found, of visits with the symptom (9 of 10 times the share is within)"] if causes else []),
         *map(_cause, causes),
+        *(["", f"Parts used, and how many are enough for {AHEAD} such visits in 95 of 100 cases"] if uses else []),
+        *map(_use, uses),
     ]
 
 
@@ -127,7 +132,14 @@ def _causes(visits: tuple[PastVisit, ...]) -> list[dict[str, object]]:
 def _cause(row: FoundCause) -> str:
     what = f"{row.assembly}, {row.symptom}: {row.cause[1]} {row.cause[0]}"
     low, high = (100 * row.share.at(chance) for chance in (0.05, 0.95))
-    return f"  {what}: {row.found} of {row.visits} ({low:.0f} to {high:.0f} %)"
+    again = 1 - row.share.next(0, AHEAD)
+    of_all = f"{row.found} of {row.visits} ({low:.0f} to {high:.0f} %)"
+    return f"  {what}: {of_all}; at least once in the next {AHEAD}: {again:.0%}"
+
+
+def _use(row: PartUse) -> str:
+    of_all = f"{row.units} in {row.visits} visit{'' if row.visits == 1 else 's'}"
+    return f"  {row.part:<44} {of_all}; carry {row.demand.stock(0.95, AHEAD)}"
 
 
 def _pace(row: Learnt) -> str:

@@ -42,6 +42,13 @@ class Share(NamedTuple):
         scale = a * math.log(share) + b * math.log1p(-share) + math.lgamma(a + b) - math.lgamma(a) - math.lgamma(b)
         return math.exp(scale) / a * _fraction(share, a, b)
 
+    def next(self, found: int, visits: int) -> float:
+        """The chance that exactly `found` of the next visits have it: beta-binomial, wider than the mean alone says."""
+        a, b = self.found + found, self.other + visits - found
+        beta = math.lgamma(a) + math.lgamma(b) - math.lgamma(a + b)
+        own = math.lgamma(self.found) + math.lgamma(self.other) - math.lgamma(self.found + self.other)
+        return math.comb(visits, found) * math.exp(beta - own)
+
     def at(self, chance: float) -> float:
         """The share below which it is with this chance, to 1e-12 by halving."""
         low, high = 0.0, 1.0
