@@ -1,9 +1,9 @@
 """How many of a part visits use up, and how many to carry so that they rarely run out.
 
 Units come at a rate that is itself uncertain: a gamma distribution, to which units used in so many visits add
-(conjugate to the Poisson; A. Gelman and others, Bayesian Data Analysis, 3rd edition, section 2.6, from memory). The next
-visits then follow a negative binomial. By hand: shape 2, rate 4, then 3 units in 6 visits: shape 5, rate 10; none in the
-next visit has the chance (10 / 11)^5 = 0.621.
+(conjugate to the Poisson; A. Gelman and others, Bayesian Data Analysis, 3rd edition, section 2.6, from memory). The
+next visits then follow a negative binomial. By hand: shape 2, rate 4, then 3 units in 6 visits: shape 5, rate 10;
+none in the next visit has the chance (10 / 11)^5 = 0.621.
 """
 
 import math
