@@ -188,7 +188,7 @@ def test_each_value_that_is_written_down_has_its_own_line() -> None:
     step = replace(PLAN.steps[0], record="L-N / L-E / N-E in volts")
     text = step_sheet(replace(PLAN, steps=(step, *PLAN.steps[1:])), JOB, FIRM)
     for blank in ("L-N", "L-E", "N-E in volts"):
-        assert f'<span class="label">{blank}</span><span class="rule"></span>' in text
+        assert f'<span class="fill label">{blank}</span>' in text
 
 
 def test_words_get_more_room_than_a_figure() -> None:
