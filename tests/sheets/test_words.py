@@ -13,13 +13,17 @@ from splitpin import sheets
 from splitpin.faults.diagnose import OTHERWISE
 from splitpin.readings import NOT_SET
 from splitpin.records.job import JobHead
-from splitpin.sheets import quote_view, service_record, wording
+from splitpin.records.supply import LoadLine, PickPlace
+from splitpin.sheets import load_words, pick_words, quote_view, service_record, wording
 from splitpin.sheets.language import LANGUAGES, Words
+from splitpin.supply.left import Why
+from splitpin.supply.stowing import HEAVY_KG, stowed
 
 ROOM = Path(str(sheets.__file__)).parent
 CATALOGUE: dict[str, Any] = tomllib.loads((ROOM / "words.toml").read_text(encoding="utf-8"))
 LOWER = "\n".join(  # what other rooms word, and the documents translate
-    (ROOM.parent / room).read_text(encoding="utf-8") for room in ("pricing/lines.py", "faults/diagnose.py")
+    (ROOM.parent / room).read_text(encoding="utf-8")
+    for room in ("pricing/lines.py", "faults/diagnose.py", "supply/pick.py", "supply/stowing.py")
 )
 OTHERS = set(LANGUAGES) - {"en"}
 SOURCES = "\n".join(
@@ -57,7 +61,21 @@ def test_what_is_asked_for_by_another_name_is_there() -> None:
     named |= {wording.NO_LIMIT, wording.NOT_OWNED, wording.STANDING, NOT_SET, OTHERWISE, quote_view.UNPRICED}
     named |= {*quote_view.MODES.values(), *service_record.RESULTS.values(), *service_record.ROLES.values()}
     named |= set(wording.WORDS)
+    named |= {*load_words.NAMES.values(), *load_words.LEFT.values(), *pick_words.PROBLEMS}
     assert named <= set(CATALOGUE["words"])
+
+
+def test_what_the_supply_room_words_is_there() -> None:
+    assert all(f'"{problem}"' in LOWER for problem in pick_words.PROBLEMS)
+    assert set(load_words.LEFT) == set(get_args(Why))
+    weights = (None, 1.0, HEAVY_KG / 2, HEAVY_KG)
+    lines = [
+        LoadLine(part=f"{job}-{at}", title="", kind="replace", pieces=1, certain=1, from_van=0, mass_kg=mass,
+                 draw=(PickPlace(location="", pieces=1),), jobs=(job,))
+        for job in ("first", "last") for at, mass in enumerate(weights)
+    ]  # fmt: skip
+    places = {step.where for step in stowed(lines, ["first", "last"])}
+    assert len(places) == 5 and places <= set(CATALOGUE["words"])
 
 
 def test_what_the_quote_calls_its_lines_is_there() -> None:
@@ -91,5 +109,8 @@ def test_numbers_dates_and_lists_are_written_as_the_language_does() -> None:
     assert [Words(name).date(day) for name in LANGUAGES] == ["Thu 5 Nov 2026", "Do 5. Nov. 2026", "jue 5 nov 2026"]
     assert [Words(name).money("1,234.50") for name in LANGUAGES] == ["1,234.50", "1.234,50", "1.234,50"]
     assert [Words(name).share(0.345) for name in LANGUAGES] == ["34%", "34\N{NO-BREAK SPACE}%", "34\N{NO-BREAK SPACE}%"]
+    assert [Words(name).share(0.0074, places=1) for name in LANGUAGES] == [
+        "0.7%", "0,7\N{NO-BREAK SPACE}%", "0,7\N{NO-BREAK SPACE}%",
+    ]  # fmt: skip
     assert [Words(name).number("0.004") for name in LANGUAGES] == ["0.004", "0,004", "0,004"]
     assert [Words(name).listed(["1", "2", "3"]) for name in LANGUAGES] == ["1, 2 and 3", "1, 2 und 3", "1, 2 y 3"]

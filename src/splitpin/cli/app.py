@@ -263,12 +263,13 @@ def pick(
     as_json: AsJson = False,
     out: MaybeOut = None,
     paper: PaperSize = "A4",
+    language: InLanguage = "en",
     seconds: Limit = None,
 ) -> None:
     """List what jobs need aboard: from the van, from the store, to order; merged, with reasons."""
     from splitpin.cli.pick import run
 
-    run(jobs, van=van, table=table, as_json=as_json, out=out, paper=paper, seconds=seconds)
+    run(jobs, van=van, table=table, as_json=as_json, out=out, paper=paper, language=language, seconds=seconds)
 
 
 @app.command()
@@ -277,13 +278,14 @@ def load(
     as_json: AsJson = False,
     out: MaybeOut = None,
     paper: PaperSize = "A4",
+    language: InLanguage = "en",
     store: StoreFile = None,
     seconds: Limit = None,
 ) -> None:
     """Say what a van carries for a round, and how likely each job is then finished at the first visit."""
     from splitpin.cli.load import run
 
-    run(round_file, as_json=as_json, out=out, paper=paper, store=store, seconds=seconds)
+    run(round_file, as_json=as_json, out=out, paper=paper, language=language, store=store, seconds=seconds)
 
 
 @app.command()

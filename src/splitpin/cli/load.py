@@ -23,10 +23,19 @@ from splitpin.supply.loading import load_round
 from splitpin.units import counted
 
 
-def run(file: Path, *, as_json: bool, out: Path | None, paper: str, store: Path | None, seconds: float | None) -> None:
+def run(
+    file: Path,
+    *,
+    as_json: bool,
+    out: Path | None,
+    paper: str,
+    language: str,
+    store: Path | None,
+    seconds: float | None,
+) -> None:
     """Print what a van carries for a round and what comes of it, as text or JSON, or write its page."""
     if out is not None:
-        checked(out, paper=paper)
+        checked(out, paper=paper, language=language)
     done, notices = read_round(file)
     if done is None:
         say(notices)
@@ -39,9 +48,10 @@ def run(file: Path, *, as_json: bool, out: Path | None, paper: str, store: Path 
     found = _loaded(file, done, store, seconds)
     say(in_order((*(notice for notice in notices if notice.severity != "note"), *as_notices(found.notices))))
     if out is not None:
+        from splitpin.sheets.language import Words
         from splitpin.sheets.load_page import load_page
 
-        write_document(out, load_page(found, done.firm, paper=cast(Paper, paper)))
+        write_document(out, load_page(found, done.firm, paper=cast(Paper, paper), t=Words(language)))
     if as_json:
         answer(found.model_dump_json(indent=2))
     elif out is not None:

@@ -29,12 +29,13 @@ def run(
     as_json: bool,
     out: Path | None,
     paper: str,
+    language: str,
     seconds: float | None,
 ) -> None:
     """Print what the jobs need together as text or JSON; write it as CSV, or as a page in picking order."""
     for file in (out, table):
         if file is not None:
-            checked(file, paper=paper)
+            checked(file, paper=paper, language=language)
     twice = next((job for n, job in enumerate(jobs) if job in jobs[:n]), None)
     if twice is not None:
         raise usage(f"{twice} is named twice")
@@ -50,9 +51,10 @@ def run(
     if table is not None:
         write_whole(table, picked_csv(picks).encode("utf-8"))
     if out is not None:
+        from splitpin.sheets.language import Words
         from splitpin.sheets.pick_page import pick_page
 
-        write_document(out, pick_page(picks, visit.firm, paper=cast(Paper, paper)))
+        write_document(out, pick_page(picks, visit.firm, paper=cast(Paper, paper), t=Words(language)))
     if as_json:
         answer(picks.model_dump_json(indent=2))
     elif out is None and table is None:

@@ -34,9 +34,10 @@ class Words:
         """A number in plain digits, with this language's decimal sign."""
         return text if self.language == "en" else text.replace(".", self._written("decimal"))
 
-    def share(self, fraction: float) -> str:
-        """A part of one in whole per cent: `35%`, `35 %`."""
-        return f"{fraction:.0%}" if self.language == "en" else f"{fraction * 100:.0f}\N{NO-BREAK SPACE}%"
+    def share(self, fraction: float, places: int = 0) -> str:
+        """A part of one in per cent, whole or with decimals: `35%`, `35 %`."""
+        text = f"{fraction * 100:.{places}f}"
+        return f"{text}%" if self.language == "en" else f"{self.number(text)}\N{NO-BREAK SPACE}%"
 
     def money(self, text: str) -> str:
         """An amount written `1,234.50`, with this language's signs."""

@@ -1,15 +1,21 @@
 """The load of a round on paper: for whoever picks it, and for whoever drives."""
 
-from typing import NamedTuple
+from __future__ import annotations
 
-from splitpin.records.firm import FirmFile
-from splitpin.records.supply import RoundLoad
+from typing import TYPE_CHECKING, NamedTuple
+
 from splitpin.sheets import load_words as words
 from splitpin.sheets import wording
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.qr import qr_svg
 from splitpin.sheets.view import Fact, Item
 from splitpin.units import number
+from splitpin.units.currencies import CURRENCIES
+
+if TYPE_CHECKING:
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.supply import LoadJob, RoundLoad
 
 
 class Drawn(NamedTuple):
@@ -75,52 +81,44 @@ class LoadSheet(NamedTuple):
     currency: str | None
 
 
-def load_page(load: RoundLoad, firm: FirmFile, *, paper: Paper = "A4") -> str:
+def load_page(load: RoundLoad, firm: FirmFile, *, paper: Paper = "A4", t: Words = ENGLISH) -> str:
     """The load as one HTML text that loads nothing from anywhere; same input, same text.
 
     Raises ValueError for a paper size that is neither A4 nor Letter.
     """
-    part = Part("load.html.j2", f"{load.round} – {load.title}", {"load": _sheet(load, firm)})
-    return document([part], paper=paper, foot=load.round)
+    part = Part("load.html.j2", f"{load.round} – {load.title}", {"load": _sheet(load, firm, t)})
+    return document([part], paper=paper, foot=load.round, t=t)
 
 
-def _sheet(load: RoundLoad, firm: FirmFile) -> LoadSheet:
+def _sheet(load: RoundLoad, firm: FirmFile, t: Words) -> LoadSheet:
     lists = (
-        ("Less aboard than the jobs together may want", tuple(words.shared(load))),
-        ("Lifts", tuple(f"{row.job}, {row.title}: {row.words}" for row in load.lifts)),
-        ("Licences", tuple(words.licences(load))),
+        (t("Less aboard than the jobs together may want"), tuple(words.shared(load, t))),
+        (t("Lifts"), tuple(f"{row.job}, {row.title}: {row.words}" for row in load.lifts)),
+        (t("Licences"), tuple(words.licences(load, t))),
     )
-    facts = [Fact(label="Van", text=load.van), Fact(label="Jobs", text=str(len(load.jobs)))]
-    if load.date is not None:
-        facts.insert(0, Fact(label="Day", text=load.date.isoformat()))
     return LoadSheet(
         firm=load.firm,
         phone=firm.firm.phone,
         reference=load.round,
         title=load.title,
-        facts=tuple(facts),
-        summary=tuple(words.summary(load)),
+        facts=(
+            *([Fact(label=t("Date"), text=t.date(load.date))] if load.date is not None else []),
+            Fact(label=t("Van"), text=load.van),
+            Fact(label=t("Jobs"), text=str(len(load.jobs))),
+        ),
+        summary=tuple(words.summary(load, t)),
         warnings=tuple(
             Fact(label=wording.sentence(one.message), text=wording.sentence(one.hint))
             for one in load.notices
             if one.severity != "note"
         ),
-        jobs=tuple(
-            Visited(
-                job.n,
-                job.reference,
-                job.title,
-                words.percent(job.chance),
-                tuple(words.suspect(row, job) for row in job.suspects) if words.open_question(job) else (),
-            )
-            for job in load.jobs
-        ),
+        jobs=tuple(_visited(job, t) for job in load.jobs),
         drawn=tuple(
             Drawn(
                 place.location,
                 place.pieces,
                 line.title,
-                words.remark(line),
+                words.remark(line, t),
                 "\n".join(line.jobs),
                 line.part,
                 qr_svg(line.part),
@@ -132,25 +130,32 @@ def _sheet(load: RoundLoad, firm: FirmFile) -> LoadSheet:
                 row.n,
                 row.pieces,
                 row.title,
-                "not known" if row.mass_kg is None else f"{number(row.mass_kg)} kg",
+                t("not known") if row.mass_kg is None else f"{t.number(number(row.mass_kg))} kg",
                 row.job,
-                row.where,
+                t(row.where),
             )
             for row in load.stowing
         ),
         limits=(
-            f"Mass: {words.limit(load.mass, 'kg')}.",
-            f"Volume: {words.limit(load.volume, 'l')}.",
-            "Check the axles, and lash what can move: this page knows the mass alone.",
+            t("Mass: {words}.", words=words.limit(load.mass, "kg", t)),
+            t("Volume: {words}.", words=words.limit(load.volume, "l", t)),
+            t("Check the axles, and lash what can move: this page knows the mass alone."),
         ),
         in_van=tuple(
             Item(title=line.title, quantity=str(line.from_van), remark=line.part)
             for line in load.lines
             if line.from_van
         ),
-        tools=tuple(words.tools(load)),
+        tools=tuple(words.tools(load, t)),
         lists=tuple((heading, lines) for heading, lines in lists if lines),
-        left=tuple(Left(row.pieces, row.title, row.words) for row in load.left),
-        compared=tuple(words.compared(row, load.currency) for row in load.compared),
+        left=tuple(Left(row.pieces, row.title, words.left(row, t)) for row in load.left),
+        compared=tuple(
+            words.compared(row, CURRENCIES[load.currency] if load.currency else None, t) for row in load.compared
+        ),
         currency=load.currency,
     )
+
+
+def _visited(job: LoadJob, t: Words) -> Visited:
+    suspects = tuple(words.suspect(row, job, t) for row in job.suspects) if words.open_question(job) else ()
+    return Visited(job.n, job.reference, job.title, words.percent(job.chance, t), suspects)

@@ -1,11 +1,17 @@
 """The load of a round as plain text for a terminal."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from textwrap import wrap
+from typing import TYPE_CHECKING
 
-from splitpin.records.supply import RoundLoad
 from splitpin.sheets import load_words as words
 from splitpin.sheets import wording
+from splitpin.units.currencies import CURRENCIES
+
+if TYPE_CHECKING:
+    from splitpin.records.supply import RoundLoad
 
 
 def load_text(load: RoundLoad, width: int = 80) -> str:
@@ -54,7 +60,8 @@ def _jobs(load: RoundLoad) -> Iterator[str]:
 
 
 def _compared(load: RoundLoad) -> Iterator[str]:
+    currency = CURRENCIES[load.currency] if load.currency else None
     for row in load.compared:
-        name, finished, every, carrying, cost = words.compared(row, load.currency)
+        name, finished, every, carrying, cost = words.compared(row, currency)
         money = f"; carrying {carrying}, with return visits {cost} {load.currency}" if load.currency else ""
         yield f"{name}: {finished} jobs finished, all {every}{money}"

@@ -1,21 +1,25 @@
 """The pick list on paper, in picking order, with part numbers to scan."""
 
-from typing import NamedTuple
+from __future__ import annotations
 
-from splitpin.records.firm import FirmFile
-from splitpin.records.supply import PickLine, PickList
+from typing import TYPE_CHECKING, NamedTuple
+
 from splitpin.sheets import wording
+from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
-from splitpin.sheets.pick_text import parted, remarks
+from splitpin.sheets.pick_words import parted, problem, remarks
 from splitpin.sheets.qr import qr_svg
-from splitpin.units import listed
+
+if TYPE_CHECKING:
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.supply import PickLine, PickList
 
 
 class Picked(NamedTuple):
     """One line as it is printed."""
 
     location: str
-    quantity: str
+    pieces: int
     title: str
     part: str
     code: str  # SVG
@@ -36,25 +40,30 @@ class Sheet(NamedTuple):
     reasons: tuple[tuple[str, tuple[str, ...]], ...]
 
 
-def pick_page(picks: PickList, firm: FirmFile, *, paper: Paper = "A4") -> str:
+def pick_page(picks: PickList, firm: FirmFile, *, paper: Paper = "A4", t: Words = ENGLISH) -> str:
     """The pick list as one HTML text that loads nothing from anywhere; same input, same text.
 
     Raises ValueError for a paper size that is neither A4 nor Letter.
     """
-    drawn, van, order, hand = parted(picks)
-    references = listed([job.reference for job in picks.jobs])
     foot = " ".join(job.reference for job in picks.jobs)
+    return document([pick_part(picks, firm, t)], paper=paper, foot=foot, t=t)
+
+
+def pick_part(picks: PickList, firm: FirmFile, t: Words = ENGLISH) -> Part:
+    """The pick list as part of a document."""
+    drawn, van, order, hand = parted(picks)
+    references = t.listed([job.reference for job in picks.jobs])
     rows = (
-        ("Draw from the store, in this order", tuple(row for line in drawn for row in _drawn(line))),
-        ("In the van already", tuple(_picked(line, "van", line.from_van) for line in van)),
-        ("To order", tuple(_picked(line, "", line.order) for line in order)),
+        (t("Draw from the store, in this order"), tuple(row for line in drawn for row in _drawn(line, t))),
+        (t("In the van already"), tuple(_picked(line, t("van"), line.from_van, t) for line in van)),
+        (t("To order"), tuple(_picked(line, "", line.order, t) for line in order)),
     )
     sheet = Sheet(
         firm=firm.firm.title,
         phone=firm.firm.phone,
         reference=references,
-        title="Pick list",
-        jobs=tuple((job.reference, job.title, job.problem or "") for job in picks.jobs),
+        title=t("Pick list"),
+        jobs=tuple((job.reference, job.title, problem(job, t)) for job in picks.jobs),
         parts=tuple((heading, lines) for heading, lines in rows if lines),
         reasons=tuple(
             (line.title, tuple(f"{reason.job}: {rule}" for reason in line.reasons for rule in reason.because))
@@ -62,23 +71,21 @@ def pick_page(picks: PickList, firm: FirmFile, *, paper: Paper = "A4") -> str:
         ),
         hand=tuple(wording.sentence(line.title).removesuffix(".") for line in hand),
     )
-    return document(
-        [Part("pick.html.j2", f"{sheet.title} – {references}", {"picks": sheet})], paper=paper, foot=foot
-    )
+    return Part("pick.html.j2", f"{sheet.title} – {references}", {"picks": sheet})
 
 
-def _drawn(line: PickLine) -> list[Picked]:
-    return [_picked(line, place.location, place.pieces) for place in line.draw]
+def _drawn(line: PickLine, t: Words) -> list[Picked]:
+    return [_picked(line, place.location, place.pieces, t) for place in line.draw]
 
 
-def _picked(line: PickLine, location: str, pieces: int) -> Picked:
-    pack = f" of {line.pack} a pack" if line.pack and location and location != "van" else ""
+def _picked(line: PickLine, location: str, pieces: int, t: Words) -> Picked:
+    packs = [t("packs of {n}", n=line.pack)] if line.pack and line.draw else []
     return Picked(
         location=location,
-        quantity=f"{pieces}{pack}",
+        pieces=pieces,
         title=line.title,
         part=line.part,
         code=qr_svg(line.part),
-        remarks=tuple(remarks(line)),
+        remarks=(*packs, *remarks(line, t)),
         jobs="\n".join(f"{reason.job} ({reason.pieces})" for reason in line.reasons),
     )

@@ -1,11 +1,16 @@
 """A pick list as plain text for a terminal, in picking order."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from textwrap import wrap
+from typing import TYPE_CHECKING
 
-from splitpin.records.supply import PickLine, PickList
 from splitpin.sheets import wording
-from splitpin.units import counted
+from splitpin.sheets.pick_words import parted, remarks
+
+if TYPE_CHECKING:
+    from splitpin.records.supply import PickLine, PickList
 
 _HEADINGS = ("Draw from the store", "In the van", "To order", "At hand")
 
@@ -21,35 +26,6 @@ def pick_text(picks: PickList, width: int = 80) -> str:
         if rows:
             lines += ["", heading, *(text for row in rows for text in _line(row, width))]
     return wording.visible("\n".join(lines))
-
-
-def parted(picks: PickList) -> tuple[list[PickLine], list[PickLine], list[PickLine], list[PickLine]]:
-    """The lines that are drawn, that lie in the van, that are to be ordered, and that nobody counts. A line may be in
-    several.
-    """
-    return (
-        [line for line in picks.lines if line.draw],
-        [line for line in picks.lines if line.from_van],
-        [line for line in picks.lines if line.order],
-        [line for line in picks.lines if not line.draw and not line.from_van and not line.order],
-    )
-
-
-def remarks(line: PickLine) -> Iterator[str]:
-    """What whoever picks a line should know."""
-    if not line.certain:
-        yield "if the inspection says so"
-    if line.order:
-        packs = f", {counted(line.packs, 'pack')} of {line.pack}" if line.pack else ""
-        ref = f", {line.supplier_ref}" if line.supplier_ref else ""
-        yield f"order {line.order}{packs}{ref}"
-    for other in line.instead:
-        where = [f"{n} {place}" for n, place in ((other.in_van, "in the van"), (other.in_store, "in the store")) if n]
-        stock = ", ".join(where) or "none in stock"
-        what = "superseded by" if other.how == "supersedes" else "or"
-        yield f"{what} {other.title} ({other.part}): {stock}"
-    if line.fits:
-        yield f"fits {line.fits}"
 
 
 def _line(line: PickLine, width: int) -> Iterator[str]:

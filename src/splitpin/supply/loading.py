@@ -134,6 +134,7 @@ class _Loading:
                         lacks=(one.obstacle,)
                         if one.obstacle
                         else tuple(left.lacking(self.numbers, counts, n, at, titles)),
+                        obstacle=one.obstacle,
                     )
                     for at, (one, chance) in enumerate(zip(found, cured, strict=True))
                 ),
