@@ -1,6 +1,7 @@
 """The office's commands as they are run: start a job, diagnose, record, look back, report, pack."""
 
 import json
+import re
 import shutil
 import subprocess
 from pathlib import Path
@@ -35,7 +36,8 @@ VISIT = {
 
 
 def job(folder: Path, more: str, name: str = "job.toml") -> Path:
-    shutil.copy(FIRM, folder / "firm.toml")
+    for file in (FIRM, FIRM.parent / "store-stock.csv"):
+        shutil.copy(file, folder)
     path = folder / name
     path.write_text(JOB.format(more=more), encoding="utf-8")
     return path
@@ -133,8 +135,28 @@ def test_a_report_and_a_pack_are_written(tmp_path: Path) -> None:
     assert "Service record of job" in text and "rotor stuck" in text
     ok("pack", path, "--out", tmp_path / "pack.html", "--date", "2026-03-02")
     text = (tmp_path / "pack.html").read_text(encoding="utf-8")
-    for heading in ("Diagnosis card for job", "Step sheet for job", "Quote for job"):
-        assert text.count(heading) == 1
+    headings = ("Pack for job", "Diagnosis card for job", "Step sheet for job", "Pick list for", "Quote for job")
+    assert [text.count(heading) for heading in headings] == [1] * 5
+    assert sorted(map(text.index, headings)) == [text.index(heading) for heading in headings]
+    assert re.findall(r'href="#(part-\d)">([^<]+)<', text) == [
+        ("part-2", "Diagnosis card"), ("part-3", "Step sheet"), ("part-4", "Pick list"), ("part-5", "Quote"),
+    ]  # fmt: skip
+    assert text.count('class="qr"') >= 1
+
+
+def test_the_pack_of_an_emergency_is_its_stop_page_alone(tmp_path: Path) -> None:
+    path = job(tmp_path, 'report = "there is a smell of gas"\nsymptoms = ["no-circulation"]\n' + TASK)
+    for name in ("pack", "sheet"):
+        done = run(name, path, "--out", tmp_path / f"{name}.html")
+        assert done.returncode == 1
+    assert (tmp_path / "pack.html").read_text() == (tmp_path / "sheet.html").read_text()
+    done = run("pack", path, "--out", tmp_path / "pack.html")
+    assert done.stdout == f"{tmp_path / 'pack.html'}: stop page only, no work is planned\n"
+
+
+def test_a_pack_says_which_documents_it_holds(tmp_path: Path) -> None:
+    done = ok("pack", job(tmp_path, TASK), "--out", tmp_path / "pack.html")
+    assert done.stdout == f"{tmp_path / 'pack.html'}: 3 documents (step sheet, pick list, quote), proved\n"
 
 
 def test_every_page_is_written_in_the_language_asked_for(tmp_path: Path) -> None:

@@ -30,6 +30,7 @@ StoreFile = Annotated[
         "--store", metavar="FILE", help="The record of visits. Default: records/visits.sqlite beside firm.toml."
     ),
 ]
+VanFile = Annotated[Path | None, typer.Option("--van", metavar="FILE", help="A van's file: what lies in it.")]
 Limit = Annotated[
     float | None,
     typer.Option(
@@ -200,6 +201,7 @@ def quote(
 def pack(
     job: JobPath,
     out: Out,
+    van: VanFile = None,
     date: Annotated[
         datetime | None, typer.Option("--date", formats=["%Y-%m-%d"], help="The day of the quote; printed.")
     ] = None,
@@ -208,11 +210,11 @@ def pack(
     store: StoreFile = None,
     seconds: Limit = None,
 ) -> None:
-    """Write everything about a job as one document: diagnosis, steps, parts to pick, quote."""
+    """Write everything about a job as one document: diagnosis card, step sheet, pick list, quote."""
     from splitpin.cli.pack import run
 
     day = None if date is None else date.date()
-    run(job, out, date=day, paper=paper, language=language, store=store, seconds=seconds)
+    run(job, out, van=van, date=day, paper=paper, language=language, store=store, seconds=seconds)
 
 
 @app.command()
@@ -258,7 +260,7 @@ def report(
 @app.command()
 def pick(
     jobs: Annotated[list[Path], typer.Argument(metavar="JOB…", help="Job files.")],
-    van: Annotated[Path | None, typer.Option("--van", metavar="FILE", help="A van's file: what lies in it.")] = None,
+    van: VanFile = None,
     table: Annotated[Path | None, typer.Option("--csv", metavar="FILE", help="Write it as CSV.")] = None,
     as_json: AsJson = False,
     out: MaybeOut = None,

@@ -1,34 +1,69 @@
 """`splitpin pack`."""
 
+from __future__ import annotations
+
 import datetime
 from pathlib import Path
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 from splitpin.cli.document import checked, write_document
+from splitpin.cli.pick import picked
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer
 from splitpin.sheets import Paper
 from splitpin.sheets.language import Words
-from splitpin.sheets.paper import Part, document, step_part
+from splitpin.sheets.pack import pack
+from splitpin.sheets.paper import Part, step_part
 from splitpin.units import counted
+
+if TYPE_CHECKING:
+    from splitpin.records.library import Visit
+    from splitpin.records.plan import Plan
 
 
 def run(
     job: Path,
     out: Path,
     *,
+    van: Path | None,
     date: datetime.date | None,
     paper: str,
     language: str,
     store: Path | None,
     seconds: float | None,
 ) -> None:
-    """Write the documents of a job as one: what its symptoms and its firm's charges give."""
+    """Write the documents of a job as one: what its symptoms, its parts and its firm's charges give."""
     checked(out, paper=paper, language=language)
     t = Words(language)
     visit, plan = planned(job, seconds)
-    parts: list[Part] = []
-    if visit.job.job.symptoms and not plan.stops:
+    parts = packed(job, visit, plan, van=van, date=date, t=t, store=store)
+    write_document(out, pack(parts, plan, visit.job, visit.firm, paper=cast(Paper, paper), t=t))
+    if plan.stops:
+        answer(f"{out}: stop page only, no work is planned")
+    else:
+        status = plan.status if plan.steps else "no plan"
+        answer(f"{out}: {counted(len(parts), 'document')} ({', '.join(parts)}), {status}")
+    leave(plan)
+
+
+def packed(
+    job: Path,
+    visit: Visit,
+    plan: Plan,
+    *,
+    van: Path | None,
+    date: datetime.date | None,
+    t: Words,
+    store: Path | None,
+) -> dict[str, Part]:
+    """The documents of a pack by their English names, in the order in which they are wanted; one at least.
+
+    A job that stops for an emergency has its stop page and nothing else.
+    """
+    if plan.stops:
+        return {"stop page": step_part(plan, visit.job, visit.firm, t)}
+    parts: dict[str, Part] = {}
+    if visit.job.job.symptoms:
         from splitpin.cli.stored import past_visits
         from splitpin.faults.diagnose import diagnose
         from splitpin.faults.likelihood import learnt
@@ -36,15 +71,17 @@ def run(
 
         known = learnt(visit.assembly.symptom, past_visits(job, store), visit.assembly.assembly.id)
         found = diagnose(visit, counted=known.by_symptom, visits=known.visits)
-        parts.append(diagnosis_part(found, visit.job, visit.firm, t))
+        parts["diagnosis card"] = diagnosis_part(found, visit.job, visit.firm, t)
     if plan.steps or not parts:
-        parts.append(step_part(plan, visit.job, visit.firm, t))
+        parts["step sheet"] = step_part(plan, visit.job, visit.firm, t)
+    if plan.parts:
+        from splitpin.sheets.pick_page import pick_part
+
+        parts["pick list"] = pick_part(picked(job, [(visit, plan)], van), visit.firm, t)
     if plan.steps and not plan.refused and visit.firm.charges is not None:
         from splitpin.cli.quote import quoted
         from splitpin.sheets.quote_page import quote_part
 
         quote = quoted(job, visit, plan, at=None, date=date, valid_until=None, store=store)
-        parts.append(quote_part(quote, visit.firm, visit.job, t))
-    write_document(out, document(parts, paper=cast(Paper, paper), foot=plan.job, t=t))
-    answer(f"{out}: {counted(len(parts), 'document')}, {plan.status}")
-    leave(plan)
+        parts["quote"] = quote_part(quote, visit.firm, visit.job, t)
+    return parts

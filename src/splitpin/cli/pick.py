@@ -1,7 +1,9 @@
 """`splitpin pick`."""
 
+from __future__ import annotations
+
 from pathlib import Path
-from typing import cast
+from typing import TYPE_CHECKING, cast
 
 import typer
 
@@ -10,15 +12,19 @@ from splitpin.cli.document import checked, write_document, write_whole
 from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
 from splitpin.cli.stocked import prices_of, store_of
-from splitpin.notices import Notice
 from splitpin.reading import read_stock, read_van
-from splitpin.records.library import Visit
-from splitpin.records.round import Stock
 from splitpin.sheets import Paper
 from splitpin.supply.pick import pick_list
 from splitpin.supply.picked import picked_csv
 from splitpin.supply.store import Stores
 from splitpin.units import counted
+
+if TYPE_CHECKING:
+    from splitpin.notices import Notice
+    from splitpin.records.library import Visit
+    from splitpin.records.plan import Plan
+    from splitpin.records.round import Stock
+    from splitpin.records.supply import PickList
 
 
 def run(
@@ -41,13 +47,7 @@ def run(
         raise usage(f"{twice} is named twice")
     found = [planned(job, seconds) for job in jobs]
     visit = found[0][0]
-    in_store, notices = store_of(jobs[0], visit)
-    in_van, more = _in_van(van, visit)
-    prices, listed = prices_of(jobs[0], visit)
-    told = [notice for notice in (*notices, *more, *listed) if notice.severity != "note"]
-    say(told)
-    stop_on_errors(told)
-    picks = pick_list(found, Stores.of(in_van, in_store), prices)
+    picks = picked(jobs[0], found, van)
     if table is not None:
         write_whole(table, picked_csv(picks).encode("utf-8"))
     if out is not None:
@@ -66,6 +66,18 @@ def run(
         answer(f"{written}: {counted(len(picks.lines), 'line')} for {counted(len(picks.jobs), 'job')}")
     if any(job.problem for job in picks.jobs):
         raise typer.Exit(exits.ERRORS)
+
+
+def picked(first: Path, found: list[tuple[Visit, Plan]], van: Path | None) -> PickList:
+    """The list of planned jobs with store and prices of the firm beside the `first`; what is wrong is said."""
+    visit = found[0][0]
+    in_store, notices = store_of(first, visit)
+    in_van, more = _in_van(van, visit)
+    prices, listed = prices_of(first, visit)
+    told = [notice for notice in (*notices, *more, *listed) if notice.severity != "note"]
+    say(told)
+    stop_on_errors(told)
+    return pick_list(found, Stores.of(in_van, in_store), prices)
 
 
 def _in_van(van: Path | None, visit: Visit) -> tuple[tuple[Stock, ...], tuple[Notice, ...]]:

@@ -4,11 +4,12 @@ The order of the parts is that of the open procedure standards: who, where and w
 safety messages, gravest first; the steps; the proofs with room for their readings; what closes the visit.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterable
 from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
 
-from splitpin.records.firm import FirmFile
-from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan, PlanCalculation, PlanPart, PlanProof, PlanReading, PlanTool, StepCaution
 from splitpin.sheets import wording
 from splitpin.sheets.language import ENGLISH, Words
@@ -18,6 +19,10 @@ from splitpin.sheets.removal_map import RemovalMap, removal_map
 from splitpin.sheets.running import Line, running
 from splitpin.sheets.timeline import TimeLine, time_line
 from splitpin.units import clock
+
+if TYPE_CHECKING:
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.job import JobFile
 
 # Printed where it matters (proofs, tool list, header, refusals), so not said again among the notices.
 _SEVERAL = " / "  # between the names of values that are written down together: "L1 / L2 / L3"
@@ -171,7 +176,7 @@ def view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> StepSh
         reference=plan.job,
         title=plan.title,
         tasks=plan.tasks,
-        facts=_facts(plan, job, t),
+        facts=job_facts(plan, job, t),
         times=(
             Fact(label=t("hands-on"), text=clock(plan.times.hands_on_s)),
             Fact(label=t("waiting"), text=clock(plan.times.waiting_s)),
@@ -207,7 +212,8 @@ def view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> StepSh
     )
 
 
-def _facts(plan: Plan, job: JobFile, t: Words) -> tuple[Fact, ...]:
+def job_facts(plan: Plan, job: JobFile, t: Words) -> tuple[Fact, ...]:
+    """Where the job is, at what, and what the office knows of it."""
     site = job.site
     given = (
         (t("Plant"), f"{wording.sentence(plan.assembly_title)} ({t(job.job.plant)})"),
