@@ -85,7 +85,7 @@ OTHERWISE: dict[str, dict[str, frozenset[str]]] = {
         "charge": frozenset({"membrane-vessel-charge"}),
         "relief": frozenset({"hot-pressure-check"}),
     },
-    "heat-recovery-unit": {"condensate": frozenset({"condensate-trap-primed"})},  # its trap runs only in winter
+    "heat-recovery-unit": {"condensate": frozenset({"drain-trap-filled"})},  # its trap runs only in winter
     "monobloc-heat-pump": {"condensate": frozenset({"melt-water-drain"})},  # it has no trap
     "roof-extract-fan": {
         "airflow": frozenset({"extract-rate"}),

@@ -125,7 +125,7 @@ def test_commissioning_proves_a_heater_once_from_the_beginning() -> None:
             "hot-water-cylinder-commissioning",
             {"potable-vessel-precharge", "store-relief-function", "energy-cut-out-function", "hygiene-flush"},
         ),
-        ("heat-recovery-unit", "ventilation-commissioning", {"condensate-trap-primed", "airflow-balance"}),
+        ("heat-recovery-unit", "ventilation-commissioning", {"drain-trap-filled", "airflow-balance"}),
         (
             "underfloor-manifold",
             "manifold-commissioning",
