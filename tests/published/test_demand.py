@@ -1,6 +1,7 @@
 """Demand for parts and what comes next, against computed cases; SciPy is the referee of the distributions."""
 
 import json
+from itertools import islice
 from pathlib import Path
 from typing import Any
 
@@ -25,15 +26,15 @@ def test_three_units_in_six_weeks(cases: dict[str, Any]) -> None:
     case = cases["BB7_gamma_poisson_part_demand"]
     demand = Demand(2, 4).after(3, 6)
     assert demand == tuple(case["posterior"])
-    assert [demand.chance(n) for n in range(4)] == pytest.approx(case["next_week_pmf"], abs=1e-6)
-    assert demand.stock(0.95) == case["stock_for_95_percent"]
+    assert [*islice(demand.over(1).chances(), 4)] == pytest.approx(case["next_week_pmf"], abs=1e-6)
+    assert demand.over(1).stock(0.95) == case["stock_for_95_percent"]
 
 
 @pytest.mark.parametrize(("shape", "rate", "visits"), [(0.5, 3, 1), (5, 10, 4), (40.5, 12, 10)])
 def test_the_next_visits_follow_a_negative_binomial(shape: float, rate: float, visits: float) -> None:
     referee = stats.nbinom(shape, rate / (rate + visits))
-    assert [Demand(shape, rate).chance(n, visits) for n in range(30)] == pytest.approx(list(referee.pmf(range(30))))
-    assert Demand(shape, rate).stock(0.9, visits) == referee.ppf(0.9)
+    assert list(islice(Demand(shape, rate).over(visits).chances(), 30)) == pytest.approx(list(referee.pmf(range(30))))
+    assert Demand(shape, rate).over(visits).stock(0.9) == referee.ppf(0.9)
 
 
 def test_a_cause_in_the_next_ten_visits(cases: dict[str, Any]) -> None:

@@ -139,7 +139,7 @@ def _cause(row: FoundCause) -> str:
 
 def _use(row: PartUse) -> str:
     of_all = f"{row.units} in {row.visits} visit{'' if row.visits == 1 else 's'}"
-    return f"  {row.part:<44} {of_all}; carry {row.demand.stock(0.95, AHEAD)}"
+    return f"  {row.part:<44} {of_all}; carry {row.demand.over(AHEAD).stock(0.95)}"
 
 
 def _pace(row: Learnt) -> str:

@@ -6,12 +6,12 @@ next visits then follow a negative binomial. By hand: shape 2, rate 4, then 3 un
 none in the next visit has the chance (10 / 11)^5 = 0.621.
 """
 
-import math
 from collections import Counter
 from collections.abc import Sequence
 from typing import NamedTuple
 
 from splitpin.history import PastVisit
+from splitpin.supply.need import Need
 
 VAGUE = 0.5  # units that count as used before any visit: the usual choice where nothing is known, from memory
 
@@ -26,19 +26,9 @@ class Demand(NamedTuple):
         """After so many units in so many visits."""
         return Demand(self.shape + units, self.rate + visits)
 
-    def chance(self, units: int, visits: float = 1) -> float:
-        """The chance that the next visits use exactly so many."""
-        stay = self.rate / (self.rate + visits)
-        ways = math.lgamma(self.shape + units) - math.lgamma(self.shape) - math.lgamma(units + 1)
-        return math.exp(ways + self.shape * math.log(stay) + units * math.log1p(-stay))
-
-    def stock(self, cover: float, visits: float = 1) -> int:
-        """The least number that is enough for the next visits with the chance `cover`, above 0 and below 1."""
-        units, covered = 0, self.chance(0, visits)
-        while covered < cover:
-            units += 1
-            covered += self.chance(units, visits)
-        return units
+    def over(self, visits: float) -> Need:
+        """What the next visits need."""
+        return Need(self.shape * visits / self.rate, visits / self.rate)
 
 
 class PartUse(NamedTuple):
