@@ -2,6 +2,8 @@
 
 import random
 
+from tests.planning.usual import USUAL_WORK
+
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import Boundary, Handling, Hardware, Kind, Medium, Part, Seal, Tool
 from splitpin.records.firm import FirmFile
@@ -136,6 +138,7 @@ def library(chance: random.Random) -> Library:
             )
         },
         handling=(Handling(up_to_kg=50, off_s=5, on_s=8, people=1, basis=CP),),
+        usual_work=USUAL_WORK,
         conditions={row.id: row for row in conditions},
         proofs={row.id: row for row in proofs},
     )

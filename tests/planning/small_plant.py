@@ -9,6 +9,8 @@ import tomllib
 from dataclasses import dataclass, replace
 from typing import Any
 
+from tests.planning.usual import USUAL_WORK
+
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import CatalogueFile
 from splitpin.records.firm import FirmFile
@@ -378,6 +380,7 @@ def visit(job: str = JOB, assembly: str = ASSEMBLY, conditions: str = CONDITIONS
         boundaries={row.id: row for row in rows.boundary},
         licences={row.id: row for row in rows.licence},
         handling=rows.handling,
+        usual_work=USUAL_WORK,
         conditions={row.id: row for row in ConditionsFile.model_validate(tomllib.loads(conditions)).condition},
         proofs={row.id: row for row in ProofsFile.model_validate(tomllib.loads(PROOFS)).proof},
         cautions={row.id: row for row in CautionsFile.model_validate(tomllib.loads(CAUTIONS)).caution},

@@ -1,17 +1,22 @@
 """Hardware resolved: one and the same, whether a joint names a row of the catalogue or a standard designation."""
 
+from __future__ import annotations
+
 import re
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 from splitpin.hardware import reuse, tables, tools, torque
 from splitpin.hardware.designation import Designation, Fault
 from splitpin.hardware.parser import parse
 from splitpin.hardware.torque import Torque
 from splitpin.notices import NOWHERE, Place
-from splitpin.records.catalogue import Hardware, Reuse
-from splitpin.records.library import Library
+
+if TYPE_CHECKING:
+    from splitpin.records.catalogue import Hardware, Reuse
+    from splitpin.records.library import Library
 
 ROW_ID = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 

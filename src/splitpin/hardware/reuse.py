@@ -1,10 +1,15 @@
 """Whether a fixing goes back: the rule of its kind, and the measurement where the rule is to measure first."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from splitpin.hardware import tables
 from splitpin.hardware.designation import Designation
-from splitpin.records.catalogue import Reuse
+
+if TYPE_CHECKING:
+    from splitpin.records.catalogue import Reuse
 
 CLASS_04 = "fifth removal, class 04: for other classes read ISO 2320"  # what the table of limits holds for
 

@@ -5,14 +5,19 @@ one for the head, one to hold the nut. Where sources or editions leave the size 
 own: both go in the bag.
 """
 
+from __future__ import annotations
+
 from collections.abc import Collection, Mapping
 from dataclasses import dataclass
 from itertools import product
+from typing import TYPE_CHECKING
 
 from splitpin.hardware import sizes, tables
 from splitpin.hardware.designation import Designation
 from splitpin.hardware.standard import standards
-from splitpin.records.catalogue import Tool
+
+if TYPE_CHECKING:
+    from splitpin.records.catalogue import Tool
 
 Needs = tuple[tuple[str, ...], ...]
 

@@ -1,10 +1,16 @@
 """Joints and seals whose sizes cannot be resolved, as notices: reading stands below this room and cannot know."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from splitpin.hardware.fixing import Fixing, resolve
 from splitpin.hardware.oring import ORing, of_size
 from splitpin.notices import Notice, in_order
-from splitpin.records.assembly import Assembly
-from splitpin.records.library import Library
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Assembly
+    from splitpin.records.library import Library
 
 
 def unreadable(assembly: Assembly, library: Library) -> tuple[Notice, ...]:

@@ -1,13 +1,18 @@
 """Seconds of every element of a plan: pieces of hardware, seals, handling by mass, work, procedures."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from splitpin import units
 from splitpin.hardware import Fixing
-from splitpin.records.assembly import Component, Joint, Way, Work
-from splitpin.records.library import Library
-from splitpin.records.procedure import ProcedureStep
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Component, Joint, Way, Work
+    from splitpin.records.library import Library
+    from splitpin.records.procedure import ProcedureStep
 
 LIGHT_KG = 0.5  # taken for a component without a mass: a cover, a lead; common practice, no source
 

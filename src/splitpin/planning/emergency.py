@@ -7,15 +7,20 @@ By hand, with two words between at most: `smell|smelt gas` is found in "Smelt so
 not in "a smell, perhaps from the drain; gas is off". The method is our own rule.
 """
 
+from __future__ import annotations
+
 import re
 import unicodedata
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from splitpin.notices import Notice, Place
-from splitpin.records.library import Visit
 from splitpin.records.plan import PlanStop
-from splitpin.records.procedure import Emergency
+
+if TYPE_CHECKING:
+    from splitpin.records.library import Visit
+    from splitpin.records.procedure import Emergency
 
 _WORD = re.compile(r"[^\W_]+")
 _APOSTROPHE = re.compile("(?<=[^\\W_])['\u2019](?=[^\\W_])")

@@ -3,31 +3,20 @@
 Templates and roles become components; what only a certified person may do is set apart with its reason.
 """
 
+from __future__ import annotations
+
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from splitpin.notices import Notice, Place
-from splitpin.records.assembly import Assembly, Component, Joint, Work
-from splitpin.records.base import Spread
-from splitpin.records.job import Task
-from splitpin.records.library import Library, Visit
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Assembly, Component, Joint, Work
+    from splitpin.records.job import Task
+    from splitpin.records.library import Library, Visit
 
 REPLACE = "replace"
 RENEW_SEAL = "renew-seal"
-
-# Laying the new part beside the old one and comparing the connections: common practice, no source.
-COMPARE_PARTS = Work(
-    needs="out",
-    min=Spread(low=0.5, mode=1, high=2),
-    steps=("Lay the new part beside the old one: connections, seals and fixings must match.",),
-    basis="common practice",
-)
-# Looking at the faces of a joint that is opened only for its seal: common practice, no source.
-LOOK_AT_FACES = Work(
-    needs="exposed",
-    min=Spread(low=0.5, mode=1, high=2),
-    steps=("Look at both faces of the joint: clean, dry and without scores.",),
-    basis="common practice",
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -87,19 +76,19 @@ def expand(visit: Visit) -> Wishes:
     A component asked for twice with the same task counts once. Roles that a template names and the assembly does not
     have are notes. Reading has already refused unknown names and tasks that are not offered.
     """
-    assembly, job = visit.assembly, visit.job
+    assembly, job, usual = visit.assembly, visit.job, visit.library.usual_work
     notices: list[Notice] = []
     wanted: dict[tuple[str, str], Wanted] = {}
 
     def add(do: str, component: Component, asked: str, place: Place) -> None:
-        wanted.setdefault((do, component.id), _on_component(do, component, asked, place))
+        work = component.work.get(do) or usual[do]
+        wanted.setdefault((do, component.id), Wanted(do, work, component, None, asked, place))
 
     for task in job.task:
         if task.joint is not None:
             joint = next(joint for joint in assembly.joint if joint.id == task.joint)
-            wanted.setdefault(
-                (RENEW_SEAL, joint.id), Wanted(RENEW_SEAL, LOOK_AT_FACES, None, joint, "the job", task.place)
-            )
+            work = usual[RENEW_SEAL]
+            wanted.setdefault((RENEW_SEAL, joint.id), Wanted(RENEW_SEAL, work, None, joint, "the job", task.place))
         for component in _named(task, assembly):
             add(task.do, component, "the job", task.place)
     for name in job.job.template:
@@ -121,11 +110,6 @@ def _named(task: Task, assembly: Assembly) -> list[Component]:
         for component in assembly.component
         if component.id == task.component or (task.role is not None and component.role == task.role)
     ]
-
-
-def _on_component(do: str, component: Component, asked: str, place: Place) -> Wanted:
-    work = component.work.get(do, COMPARE_PARTS)
-    return Wanted(do, work, component, None, asked, place)
 
 
 def _not_fitted(role: str, do: str, fitted: bool, template: str, place: Place) -> Notice:

@@ -9,6 +9,10 @@ takes 25 min, however little else there is to do meanwhile.
 What is said of a set of doings holds for every larger set too: whatever comes on top only adds to each of these times.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from splitpin import units
 from splitpin.access import AccessProblem, always_before
 from splitpin.ordering import Operation, OrderingProblem, lower_bound
@@ -16,7 +20,9 @@ from splitpin.planning.elements import step_seconds
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import CONFIRM_S, Plant
 from splitpin.planning.refit import HAND_OVER
-from splitpin.records.procedure import ProcedureStep
+
+if TYPE_CHECKING:
+    from splitpin.records.procedure import ProcedureStep
 
 
 class LeastElapsed:

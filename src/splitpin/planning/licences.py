@@ -1,11 +1,16 @@
 """Who may do which steps: those that open a medium, make or release a condition or run a proof may take a licence."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Iterator
+from typing import TYPE_CHECKING
 
 from splitpin.planning.plant import Plant
-from splitpin.records.catalogue import Medium
 from splitpin.records.plan import Licence, Step
-from splitpin.records.procedure import Condition, Proof
+
+if TYPE_CHECKING:
+    from splitpin.records.catalogue import Medium
+    from splitpin.records.procedure import Condition, Proof
 
 
 def licences(steps: Iterable[Step], plant: Plant) -> tuple[Licence, ...]:

@@ -6,13 +6,19 @@ an aid. By hand: 24 kg is within the figure for men between elbow and knuckle he
 figure for women (16 kg at most). Up to 10 kg, the men's figure for the worst height, the step says nothing.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from splitpin import units
 from splitpin.notices import Notice
 from splitpin.planning.keys import LIFTING, Doings
 from splitpin.planning.plant import Plant
 from splitpin.planning.why import cite
 from splitpin.readings.people import FILTER_KG, best_guideline_kg
-from splitpin.records.assembly import Component, Way
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Component, Way
 
 SILENT_KG = min(FILTER_KG["men", "close"])
 SOURCE = "HSE guideline filter, L23 and INDG143, figures from a public copy of its diagram"

@@ -7,11 +7,16 @@ once more. A hazard that no state keeps away, such as a sharp edge, is told once
 Z535: DANGER, WARNING, CAUTION, NOTICE; within a word, as the steps meet them.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from splitpin.planning.plant import Plant
 from splitpin.records.plan import StepCaution
-from splitpin.records.procedure import Caution
+
+if TYPE_CHECKING:
+    from splitpin.records.procedure import Caution
 
 WORDS = ("DANGER", "WARNING", "CAUTION", "NOTICE")  # gravest first: ANSI Z535; ISO 3864-2 has the first three
 

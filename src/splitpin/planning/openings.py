@@ -7,8 +7,11 @@ By hand: a pump behind a casing held by two screws: doing `replace pump` needs t
 screws undone`. Five doings.
 """
 
+from __future__ import annotations
+
 from collections.abc import Container, Iterable
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from splitpin.access import AccessProblem, Node
 from splitpin.hardware import Fixing
@@ -16,7 +19,10 @@ from splitpin.planning import elements
 from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.keys import Key
 from splitpin.planning.plant import Plant
-from splitpin.records.assembly import FRAME, Circuit, Component, Joint
+from splitpin.records.words import FRAME
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Circuit, Component, Joint
 
 Alternatives = tuple[tuple[Key, ...], ...]
 

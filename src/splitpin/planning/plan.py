@@ -1,7 +1,10 @@
 """The pipeline, in reading order: expand the tasks, open, order, put back, prove, and write the plan down."""
 
+from __future__ import annotations
+
 from collections.abc import Callable
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 import splitpin
 from splitpin.notices import Notice, in_order
@@ -11,8 +14,10 @@ from splitpin.planning.expand import Wishes, expand
 from splitpin.planning.openings import open_graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.write import Written, write
-from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, PlanNotice, PlanStop, Refusal, Status, Times
+
+if TYPE_CHECKING:
+    from splitpin.records.library import Visit
 
 
 def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tuple[Notice, ...] = ()) -> Plan:

@@ -1,13 +1,19 @@
 """The plant of one visit, looked up: what holds what, what travels with what, which proofs belong to it."""
 
+from __future__ import annotations
+
 from functools import cache
+from typing import TYPE_CHECKING
 
 from splitpin.hardware import Fixing, choose, resolve
 from splitpin.hardware.tools import Needs, torque_tools
 from splitpin.planning import elements
 from splitpin.planning.keys import Doings, Key
-from splitpin.records.assembly import BENCH, FRAME, Circuit, Component, Isolation, Joint, Way
-from splitpin.records.library import Library, Visit
+from splitpin.records.words import BENCH, FRAME
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Circuit, Component, Isolation, Joint, Way
+    from splitpin.records.library import Library, Visit
 
 CONFIRM_S = 60  # to confirm that a condition holds which the job says holds already: common practice, no source
 

@@ -4,9 +4,12 @@ By hand: a job says that 5 m of water stand above the vessel; its gas charge is 
 bar. A job that says nothing gets a blank box for the height, with the formula beside it.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from splitpin.notices import Notice
 from splitpin.planning.plant import Plant
@@ -14,7 +17,9 @@ from splitpin.readings import NOT_SET, READINGS, Answer, Problem, standing, take
 from splitpin.readings import Reading as Calculation
 from splitpin.readings.reading import Input
 from splitpin.records.plan import PlanCalculation, PlanFigure, PlanInput, PlanReading
-from splitpin.records.procedure import Proof, Reading
+
+if TYPE_CHECKING:
+    from splitpin.records.procedure import Proof, Reading
 
 
 def readings(proof: Proof, plant: Plant) -> tuple[PlanReading, ...]:

@@ -6,8 +6,11 @@ for leaks with the casing off: fit pump, remake union, refill, leak check, fit c
 test.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from splitpin.access import Opening
 from splitpin.notices import Notice, Place
@@ -19,8 +22,11 @@ from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.strip import bearing_joints, held_by, in_turn, legs
-from splitpin.records.assembly import BENCH, Joint
-from splitpin.records.base import Behind
+from splitpin.records.words import BENCH
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Joint
+    from splitpin.records.base import Behind
 
 PHYSICAL = {"lift": "fit", "bench": "fit", "undo": "remake", "undo-bench": "remake"}
 HAND_OVER = "hand-over"  # the proof that every visit ends with

@@ -4,7 +4,10 @@ The order of two acts follows from the opening that was chosen; three rules of t
 safe without waiting comes first, joints of one lift come apart by rank, and the work begins when everything is open.
 """
 
+from __future__ import annotations
+
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from splitpin import units
 from splitpin.access import Opening
@@ -14,9 +17,12 @@ from splitpin.planning.expand import Wanted
 from splitpin.planning.keys import DOINGS, LIFTING, UNDOING, Doings, Key
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import CONFIRM_S, Plant
-from splitpin.records.assembly import BENCH, Joint
 from splitpin.records.plan import Action, Phase
-from splitpin.records.procedure import ProcedureStep
+from splitpin.records.words import BENCH
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Joint
+    from splitpin.records.procedure import ProcedureStep
 
 
 def doings_of(opening: Opening, graph: Graph) -> Doings:
@@ -69,17 +75,18 @@ def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) ->
     programme = Programme()
     ends: dict[Key, Ends] = {}
     bearing = bearing_joints(doings, plant)
+    warned = _cautions_at_fixings(doings, bearing, plant)
     for doing in doings:
         if doing[0] == "make":
             ends[doing] = programme.add_chain(make_acts(doing[1], plant))
         elif doing[0] in LIFTING:
             act = _opening_act(doing, plant)
             if doing in bearing:
-                undone = _opening_act(bearing[doing], plant)
+                undone = _opening_act(bearing[doing], plant, warned.get(bearing[doing], ()))
                 act = replace(act, lines=(*(replace(line, joint=undone.joint) for line in undone.lines), *act.lines))
             ends[doing] = programme.add_chain([act])
         elif doing[0] in UNDOING and doing not in bearing.values():
-            ends[doing] = programme.add_chain([_opening_act(doing, plant)])
+            ends[doing] = programme.add_chain([_opening_act(doing, plant, warned.get(doing, ()))])
     for lift, joint in bearing.items():
         ends[joint] = ends[lift]
     for doing in doings:
@@ -102,13 +109,13 @@ def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) ->
 def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
     """For each lift the joint that is undone last, in one go with the lift, so that nothing hangs in the air.
 
-    It is the last in the file among those of the highest rank that only this lift needs, at the position of the lift.
-    Our own rule.
+    It is the last in the file among those of the highest rank that only this lift needs, at the position of the lift;
+    a lift that comes after this one finds the joint undone and does not need it. Our own rule.
     """
     joints = {joint.id: joint for joint in plant.assembly.joint}
     users: dict[Key, int] = {}
-    for earlier in doings.values():
-        for key in earlier:
+    for doing, earlier in doings.items():
+        for key in _undone_by_itself(doing, doings) if doing[0] in LIFTING else earlier:
             users[key] = users.get(key, 0) + 1
     found = {}
     for doing in doings:
@@ -121,6 +128,23 @@ def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
             last = users[key] == 1 and plant.rank(joint) == top
             if last and plant.position_of(key, joint) == plant.position_of(doing, plant.component(doing[1])):
                 found[doing] = key
+    return found
+
+
+def _cautions_at_fixings(doings: Doings, bearing: dict[Key, Key], plant: Plant) -> dict[Key, tuple[str, ...]]:
+    """The cautions of a component with the joint that bears it, or else with all of the highest rank that its lift
+    undoes: they are read before it comes loose. Our own rule.
+    """
+    joints = {joint.id: joint for joint in plant.assembly.joint}
+    found: dict[Key, tuple[str, ...]] = {}
+    for doing in doings:
+        if doing[0] in LIFTING:
+            own = _undone_by_itself(doing, doings)
+            top = max((plant.rank(joints[key[1]]) for key in own), default=0)
+            last = [bearing[doing]] if doing in bearing else own
+            for key in last:
+                if plant.rank(joints[key[1]]) == top:
+                    found[key] = (*found.get(key, ()), *plant.component(doing[1]).cautions)
     return found
 
 
@@ -247,14 +271,15 @@ def legs(
     return acts
 
 
-def _opening_act(doing: Key, plant: Plant) -> Act:
+def _opening_act(doing: Key, plant: Plant, cautions: tuple[str, ...] = ()) -> Act:
     if doing[0] in UNDOING:
         joint = next(joint for joint in plant.assembly.joint if joint.id == doing[1])
-        return _undo_act(doing, joint, plant)
+        return _undo_act(doing, joint, plant, cautions)
     component = plant.component(doing[1])
     if doing[0] == "bench":
         time = elements.handling(component, None, plant.load_kg(component), plant.library)
-        line = Line("take", wording.take_at_bench(component, plant), time.off_s, people=time.people)
+        text = wording.take_at_bench(component, plant)
+        line = Line("take", text, time.off_s, cautions=component.cautions, people=time.people)
         return Act(doing, "strip", (line,), BENCH, component=component.id)
     way = component.ways[int(doing[2])]
     time = elements.handling(component, way, plant.load_kg(component), plant.library)
@@ -269,14 +294,14 @@ def _opening_act(doing: Key, plant: Plant) -> Act:
     return Act(doing, "strip", (line,), component.position, component=component.id)
 
 
-def _undo_act(doing: Key, joint: Joint, plant: Plant) -> Act:
+def _undo_act(doing: Key, joint: Joint, plant: Plant, cautions: tuple[str, ...]) -> Act:
     fixing = plant.fixing(joint)
     line = Line(
         "undo",
         wording.undo(joint, plant),
         elements.undo_seconds(joint, fixing),
         tools=plant.chosen(fixing.tools),
-        cautions=(*plant.cautions_of_opening(joint), *joint.cautions),
+        cautions=(*plant.cautions_of_opening(joint), *joint.cautions, *cautions),
     )
     return Act(doing, "strip", (line,), BENCH if doing[0] == "undo-bench" else joint.position, joint=joint.id)
 

@@ -1,6 +1,9 @@
 """How a joint is closed: its torque with where that comes from, the lines that tighten it, what its tools cannot do."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable
+from typing import TYPE_CHECKING
 
 from splitpin import units
 from splitpin.hardware import Designation, Fixing, Torque, given, parse, tightening
@@ -10,7 +13,9 @@ from splitpin.planning import elements, wording
 from splitpin.planning.acts import Line
 from splitpin.planning.plant import Plant
 from splitpin.planning.why import cite
-from splitpin.records.assembly import Joint
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Joint
 
 MEASURE_S = 30  # to measure one self-locking nut as it runs on: common practice, no source
 

@@ -1,5 +1,9 @@
 """The sentences of the sheet: one imperative for one action."""
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from splitpin import units
 from splitpin.hardware import Fixing
 from splitpin.hardware.oring import ORing, of_size
@@ -7,8 +11,11 @@ from splitpin.hardware.pattern import refit_steps
 from splitpin.hardware.reuse import CLASS_04
 from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.plant import Plant
-from splitpin.records.assembly import FRAME, Component, Joint, Way
-from splitpin.records.catalogue import Seal
+from splitpin.records.words import FRAME
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Component, Joint, Way
+    from splitpin.records.catalogue import Seal
 
 
 def ends(joint: Joint, plant: Plant) -> str:
@@ -117,5 +124,6 @@ def work(wanted: Wanted) -> tuple[str, ...]:
     if wanted.work.steps:
         return wanted.work.steps
     if wanted.do == REPLACE:
-        return (f"Check the new {wanted.component.title if wanted.component else 'part'} against the old one.",)
+        title = wanted.component.title if wanted.component else "part"
+        return (f"Lay the new {title} beside the old one: connections, seals and fixings must match.",)
     return (wanted.phrase[0].upper() + wanted.phrase[1:] + ".",)

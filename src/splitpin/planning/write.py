@@ -1,7 +1,9 @@
 """The chosen acts written down: numbered steps with times, cautions and reasons, and the lists that go with them."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, fields
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from splitpin.notices import Notice
 from splitpin.planning import kit, readings, tightening
@@ -16,7 +18,6 @@ from splitpin.planning.plant import Plant
 from splitpin.planning.schedule import Slot, schedule
 from splitpin.planning.tidy import tidy
 from splitpin.planning.why import Why, of_proof
-from splitpin.records.assembly import Joint
 from splitpin.records.plan import (
     Licence,
     Opened,
@@ -30,6 +31,9 @@ from splitpin.records.plan import (
     StepCaution,
     Times,
 )
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Joint
 
 
 @dataclass(frozen=True, slots=True)

@@ -9,27 +9,30 @@ from splitpin.reading.declared import Declared, Names
 from splitpin.reading.document import Document
 from splitpin.reading.located import Steps
 from splitpin.reading.nearest import among, nearest
-from splitpin.records.assembly import FRAME, Assembly, Circuit, Component, Isolation, Joint, Move, Suspect, Way, Work
+from splitpin.records.assembly import Assembly, Circuit, Component, Isolation, Joint, Move, Suspect, Way, Work
 from splitpin.records.base import Record
-from splitpin.records.catalogue import Boundary, Hardware, Medium, Part, Seal
+from splitpin.records.catalogue import Boundary, Hardware, Medium, Part, Seal, UsualWork
 from splitpin.records.effort import Event
 from splitpin.records.firm import FirmHead, FirmTools
 from splitpin.records.job import JobFile, JobHead, Task
 from splitpin.records.procedure import Condition, ProcedureStep, Proof, Reading
 from splitpin.records.round import VanHead
+from splitpin.records.words import FRAME
 
 # Which sort of thing each key names; where there are two, either will do.
+_IN_WORK: dict[str, tuple[str, ...]] = {
+    "tools": ("tool",),
+    "consumables": ("part",),
+    "parts": ("part",),
+    "conditions": ("condition",),
+    "proofs": ("proof",),
+    "cautions": ("caution",),
+}
 _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
     Isolation: {"makes": ("condition",), "position": ("position",)},
     Circuit: {"medium": ("medium",), "before_opening": ("condition",), "after_remaking": ("proof",)},
-    Work: {
-        "tools": ("tool",),
-        "consumables": ("part",),
-        "parts": ("part",),
-        "conditions": ("condition",),
-        "proofs": ("proof",),
-        "cautions": ("caution",),
-    },
+    Work: _IN_WORK,
+    UsualWork: _IN_WORK,
     Way: {"undoes": ("joint",), "behind": ("component",), "tools": ("tool",)},
     Component: {
         "position": ("position",),

@@ -8,11 +8,23 @@ from typing import Any
 from splitpin.notices import Notice, Place
 from splitpin.reading.document import Document
 from splitpin.reading.located import Steps
-from splitpin.records.assembly import BENCH, FRAME, Assembly, Circuit, Component, Isolation, Joint, Symptom
+from splitpin.records.assembly import Assembly, Circuit, Component, Isolation, Joint, Symptom
 from splitpin.records.base import Record
-from splitpin.records.catalogue import Boundary, Hardware, Kind, Licence, Medium, Part, Seal, Tool, ToolFamily
+from splitpin.records.catalogue import (
+    Boundary,
+    Hardware,
+    Kind,
+    Licence,
+    Medium,
+    Part,
+    Seal,
+    Tool,
+    ToolFamily,
+    UsualWork,
+)
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
 from splitpin.records.procedure import Caution, Condition, Emergency, Limit, LimitsFile, Proof, TemplateHead
+from splitpin.records.words import BENCH, FRAME
 
 # What a table's `id` declares; the tables of an assembly declare it for that assembly alone.
 _EVERYWHERE: dict[type[Record], str] = {
@@ -25,6 +37,7 @@ _EVERYWHERE: dict[type[Record], str] = {
     Medium: "medium",
     Boundary: "boundary",
     Licence: "licence",
+    UsualWork: "usual work",
     TimeSpread: "time spread",
     SiteFactor: "site factor",
     Event: "event",

@@ -93,6 +93,7 @@ def gather(documents: Iterable[Document]) -> Library:
                 _put(library.media, rows.medium)
                 _put(library.boundaries, rows.boundary)
                 _put(library.licences, rows.licence)
+                _put(library.usual_work, rows.usual_work)
                 _put(library.time_spreads, rows.time_spread)
                 _put(library.site_factors, rows.site_factor)
                 _put(library.events, rows.event)

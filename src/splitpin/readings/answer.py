@@ -1,13 +1,18 @@
 """A reading taken: inputs in, values out, each held against its limit."""
 
+from __future__ import annotations
+
 import datetime
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 from splitpin.readings.given import Given, Problem, read_given
 from splitpin.readings.limits import Verdict, judge
 from splitpin.readings.reading import OutsideMethod, Reading, Result, Value, words
-from splitpin.records.procedure import LimitsFile
+
+if TYPE_CHECKING:
+    from splitpin.records.procedure import LimitsFile
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,13 +1,18 @@
 """A result held against its limit: from the jurisdiction, else the general set, valid on the day. Never a guess."""
 
+from __future__ import annotations
+
 import datetime
 from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from splitpin import units
 from splitpin.readings.reading import Result, Value, words
-from splitpin.records.procedure import Limit, LimitsFile
+
+if TYPE_CHECKING:
+    from splitpin.records.procedure import Limit, LimitsFile
 
 GENERAL = "general"
 WHEN_NONE_IS_NAMED = (GENERAL, "gb")  # the general set first; what it leaves open, from the one national set there is

@@ -1,15 +1,20 @@
 """Calculated readings that proofs and jobs name wrongly, as notices: reading stands below this room and cannot know."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from splitpin.notices import Notice, Place, in_order
 from splitpin.reading.nearest import among
 from splitpin.readings.given import Problem, read_given
 from splitpin.readings.reading import OutsideMethod
 from splitpin.readings.register import READINGS
-from splitpin.records.job import JobFile
-from splitpin.records.library import Library
-from splitpin.records.procedure import Proof, Reading
+
+if TYPE_CHECKING:
+    from splitpin.records.job import JobFile
+    from splitpin.records.library import Library
+    from splitpin.records.procedure import Proof, Reading
 
 
 def misused_by_job(job: JobFile) -> tuple[Notice, ...]:

@@ -20,9 +20,7 @@ from splitpin.records.base import (
     ToolNeeds,
     _tuple,
 )
-
-FRAME = "frame"  # the fixed part of every assembly: never lifted
-BENCH = "bench"  # where carried groups are worked on once they are out
+from splitpin.records.words import FRAME
 
 
 class Isolation(Record):

@@ -4,6 +4,7 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
+from splitpin.records.assembly import Work
 from splitpin.records.base import Id, Ids, Kilograms, Record, Seconds, Sourced, Text, ToolNeeds, _tuple
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
 
@@ -142,6 +143,12 @@ class Handling(Sourced):
     people: Annotated[int, Field(ge=1, le=4)]
 
 
+class UsualWork(Work):
+    """What the task `id` takes wherever the component, or the joint, has no work of its own for it."""
+
+    id: Id
+
+
 class CatalogueFile(Record):
     """Any file of `catalog/` that is not an assembly: tables of rows."""
 
@@ -158,4 +165,5 @@ class CatalogueFile(Record):
     handling: Annotated[tuple[Handling, ...], BeforeValidator(_tuple)] = ()
     time_spread: Annotated[tuple[TimeSpread, ...], BeforeValidator(_tuple)] = ()
     site_factor: Annotated[tuple[SiteFactor, ...], BeforeValidator(_tuple)] = ()
+    usual_work: Annotated[tuple[UsualWork, ...], BeforeValidator(_tuple)] = ()
     event: Annotated[tuple[Event, ...], BeforeValidator(_tuple)] = ()

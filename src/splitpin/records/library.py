@@ -14,6 +14,7 @@ from splitpin.records.catalogue import (
     Part,
     Seal,
     Tool,
+    UsualWork,
 )
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
 from splitpin.records.firm import FirmFile
@@ -36,6 +37,7 @@ class Library:
     boundaries: dict[str, Boundary] = field(default_factory=dict)
     licences: dict[str, Licence] = field(default_factory=dict)
     handling: tuple[Handling, ...] = ()
+    usual_work: dict[str, UsualWork] = field(default_factory=dict)
     time_spreads: dict[str, TimeSpread] = field(default_factory=dict)
     site_factors: dict[str, SiteFactor] = field(default_factory=dict)
     events: dict[str, Event] = field(default_factory=dict)

@@ -7,13 +7,19 @@ be undone. A joint that several lifts undo belongs, for the order of kinds, to t
 last of them to come back. Where several ways would do, any one that breaks no rule is accepted.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from dataclasses import dataclass
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import History
-from splitpin.records.assembly import BENCH, Way
+from splitpin.records.words import BENCH
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Way
 
 
 @dataclass(frozen=True, slots=True)

@@ -8,7 +8,10 @@ may be released or left. Of a condition's `after`, each must hold when the first
 without release steps lasts as long as the conditions that it comes after, and keeps nothing waiting.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from splitpin.planning.check.access import Lift
 from splitpin.planning.check.definitions import Asked, Definitions, Need
@@ -16,7 +19,9 @@ from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import History
 from splitpin.planning.check.procedures import over, procedure_faults
 from splitpin.planning.check.tasks import work_steps
-from splitpin.records.assembly import Circuit
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Circuit
 
 
 def condition_faults(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...]) -> Iterator[Fault]:

@@ -1,13 +1,19 @@
 """What a visit's files say, indexed for looking things up: who carries what, what holds what, what is asked."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from dataclasses import dataclass
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 from splitpin.hardware import Fixing, resolve
-from splitpin.records.assembly import BENCH, Assembly, Circuit, Component, Joint, Way, Work
-from splitpin.records.catalogue import Handling
-from splitpin.records.library import Library, Visit
+from splitpin.records.words import BENCH
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Assembly, Circuit, Component, Joint, Way, Work
+    from splitpin.records.catalogue import Handling
+    from splitpin.records.library import Library, Visit
 
 
 @dataclass(frozen=True, slots=True)

@@ -5,14 +5,19 @@ tasks, without case, accents and apostrophes, are laid in a row, a bar between t
 that row: any of its words, then at most so many others before the next, or none where a hyphen joins them.
 """
 
+from __future__ import annotations
+
 import re
 import unicodedata
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from splitpin.planning.check.fault import Fault
-from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
-from splitpin.records.procedure import Emergency
+
+if TYPE_CHECKING:
+    from splitpin.records.library import Visit
+    from splitpin.records.procedure import Emergency
 
 _BAR = "|"  # no word: nothing reaches over it
 

@@ -6,10 +6,16 @@ it is reckoned: tools stay in the hands until a step that uses tools needs other
 where one stands.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from splitpin import units
 from splitpin.planning.check.definitions import Definitions
 from splitpin.records.plan import Step
-from splitpin.records.procedure import ProcedureStep
+
+if TYPE_CHECKING:
+    from splitpin.records.procedure import ProcedureStep
 
 
 def begins(

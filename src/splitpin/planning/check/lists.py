@@ -9,14 +9,17 @@ when the medium is only guarded; that of a condition that is only confirmed may 
 
 from collections import Counter
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from splitpin.planning.check.access import Lift
 from splitpin.planning.check.definitions import Asked, Definitions
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import History
 from splitpin.planning.check.procedures import procedure_lines
-from splitpin.records.base import Id
 from splitpin.records.plan import Plan, Step
+
+if TYPE_CHECKING:
+    from splitpin.records.base import Id
 
 
 def list_faults(history: History, plan: Plan, lifted: tuple[Lift, ...], doing: tuple[Asked, ...]) -> Iterator[Fault]:

@@ -1,12 +1,17 @@
 """Whether the steps of a condition or a proof are those of its record: all of them, in order, with their waits."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from itertools import pairwise
+from typing import TYPE_CHECKING
 
 from splitpin import units
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import History
-from splitpin.records.procedure import ProcedureStep
+
+if TYPE_CHECKING:
+    from splitpin.records.procedure import ProcedureStep
 
 
 def procedure_lines(history: History) -> Iterator[tuple[int, ProcedureStep]]:

@@ -9,8 +9,11 @@ Other conditions without release steps never count as unreleased. Where a jurisd
 limit, the jurisdiction's stands. A job without a date takes any edition of a limit, or none.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from splitpin.planning.check.access import Lift
 from splitpin.planning.check.definitions import Asked
@@ -19,7 +22,9 @@ from splitpin.planning.check.history import History
 from splitpin.planning.check.procedures import over, procedure_faults
 from splitpin.planning.check.tasks import work_steps
 from splitpin.records.plan import Plan, PlanProof, PlanReading
-from splitpin.records.procedure import Limit, Proof
+
+if TYPE_CHECKING:
+    from splitpin.records.procedure import Limit, Proof
 
 
 @dataclass

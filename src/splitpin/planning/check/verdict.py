@@ -9,6 +9,10 @@ By hand: a cover is held by two screws in front of a fan. The plan undoes the sc
 the fan (3), fits the cover (4), and drives the screws (5). Swap 3 and 4, and the fan is looked at behind a cover.
 """
 
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from splitpin.planning.check.access import access_faults, lifts
 from splitpin.planning.check.cautions import caution_faults
 from splitpin.planning.check.clock import clock_faults
@@ -22,8 +26,10 @@ from splitpin.planning.check.needless import needless_faults
 from splitpin.planning.check.proofs import demands_of, proof_faults
 from splitpin.planning.check.refit import late_faults, seal_faults
 from splitpin.planning.check.tasks import task_faults, wanted
-from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
+
+if TYPE_CHECKING:
+    from splitpin.records.library import Visit
 
 
 def check_plan(plan: Plan, visit: Visit) -> tuple[Fault, ...]:
