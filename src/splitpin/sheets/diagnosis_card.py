@@ -1,16 +1,20 @@
 """The diagnosis card: the checks in their sequence on paper, with what to do on each answer."""
 
-from typing import NamedTuple
+from __future__ import annotations
 
-from splitpin.records.diagnosis import Diagnosis, DiagnosisSuspect
-from splitpin.records.firm import FirmFile
-from splitpin.records.job import JobFile
+from typing import TYPE_CHECKING, NamedTuple
+
 from splitpin.sheets import wording
 from splitpin.sheets.diagnosis_text import answers, live_caution, summary
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.view import Fact
 from splitpin.units import clock, number
+
+if TYPE_CHECKING:
+    from splitpin.records.diagnosis import Diagnosis, DiagnosisSuspect
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.job import JobFile
 
 
 class CheckRow(NamedTuple):

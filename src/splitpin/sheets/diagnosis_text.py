@@ -1,12 +1,17 @@
 """A diagnosis as plain text for a terminal: the checks in their sequence, and what to do on each answer."""
 
+from __future__ import annotations
+
 from collections.abc import Iterator
 from textwrap import wrap
+from typing import TYPE_CHECKING
 
-from splitpin.records.diagnosis import Diagnosis, DiagnosisSuspect
 from splitpin.sheets import wording
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.units import clock
+
+if TYPE_CHECKING:
+    from splitpin.records.diagnosis import Diagnosis, DiagnosisSuspect
 
 _INDENT = " " * 6
 

@@ -1,12 +1,12 @@
 """Documents as HTML: one self-contained page each, for the browser, the printer and the file."""
 
+from __future__ import annotations
+
 import re
 from collections.abc import Sequence
 from functools import cache
 from typing import TYPE_CHECKING, Literal, NamedTuple, get_args
 
-from splitpin.records.firm import FirmFile
-from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.stop import stop_view
@@ -15,6 +15,9 @@ from splitpin.sheets.wording import visible
 
 if TYPE_CHECKING:
     from jinja2 import Environment
+
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.job import JobFile
 
 Paper = Literal["A4", "Letter"]
 
@@ -69,7 +72,7 @@ def document(parts: Sequence[Part], *, paper: Paper, foot: str, t: Words = ENGLI
 
 
 @cache
-def environment() -> "Environment":
+def environment() -> Environment:
     """Everything is escaped, and a name that a template gets wrong is an error. Jinja2 is loaded at the first sheet."""
     from jinja2 import Environment, PackageLoader, StrictUndefined
 

@@ -3,17 +3,21 @@
 What is entered stays on the phone until it is exported as the visit that `splitpin record` takes.
 """
 
+from __future__ import annotations
+
 import hashlib
 from collections.abc import Iterator
-from typing import Any, NamedTuple
+from typing import TYPE_CHECKING, Any, NamedTuple
 
-from splitpin.records.firm import FirmFile
-from splitpin.records.job import JobFile
 from splitpin.records.plan import Plan, PlanProof, plan_json
 from splitpin.sheets import wording
 from splitpin.sheets.language import Words
 from splitpin.sheets.paper import environment
 from splitpin.sheets.view import Item, StepRow, StepSheet, view
+
+if TYPE_CHECKING:
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.job import JobFile
 
 PHOTO_KB = 400  # a phone's store holds about 5 MB of text: ten photos beside the words; our own choice
 

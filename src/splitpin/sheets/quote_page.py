@@ -1,11 +1,17 @@
 """The quote on paper, for the customer: what the firm alone should know of its risk is not on it."""
 
-from splitpin.records.firm import FirmFile
-from splitpin.records.job import JobFile
-from splitpin.records.quote import Quote
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.quote_view import quote_view
+
+if TYPE_CHECKING:
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.job import JobFile
+    from splitpin.records.quote import Quote
 
 
 def quote_page(quote: Quote, firm: FirmFile, job: JobFile, *, paper: Paper = "A4", t: Words = ENGLISH) -> str:

@@ -1,11 +1,16 @@
 """A quote as plain text for a terminal, for the office: no colour, nothing that moves the cursor."""
 
+from __future__ import annotations
+
 from collections.abc import Iterable
 from textwrap import wrap
+from typing import TYPE_CHECKING
 
-from splitpin.records.quote import Quote
 from splitpin.sheets.quote_view import Charge, QuoteView, Sum, quote_view
 from splitpin.sheets.wording import visible
+
+if TYPE_CHECKING:
+    from splitpin.records.quote import Quote
 
 _NARROWEST = 48  # columns; below this the money would leave no room for words
 _MONEY = 16  # columns of an amount: `to be confirmed` and a blank

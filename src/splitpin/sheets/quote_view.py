@@ -1,14 +1,19 @@
 """The quote as finished strings, for paper and for the terminal alike."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import TYPE_CHECKING
 
-from splitpin.records.quote import Quote, QuoteLine
 from splitpin.sheets import wording
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.units import clock, counted
 from splitpin.units.currencies import CURRENCIES
 from splitpin.units.money import Rounding, printed
+
+if TYPE_CHECKING:
+    from splitpin.records.quote import Quote, QuoteLine
 
 UNPRICED = "to be confirmed"
 _OURS = ("labour", "travel", "materials")  # kinds of lines that have a fixed title

@@ -1,17 +1,21 @@
 """The service record: what was done, read, fitted and left open at a visit, beside what the plan asked for."""
 
-from collections.abc import Iterator
-from typing import NamedTuple, get_args
+from __future__ import annotations
 
-from splitpin.records.actual import Actual, ActualReading, Photo
-from splitpin.records.firm import FirmFile
-from splitpin.records.job import JobFile
+from collections.abc import Iterator
+from typing import TYPE_CHECKING, NamedTuple, get_args
+
 from splitpin.records.plan import Phase, Plan, PlanProof, PlanReading
 from splitpin.sheets import wording
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
 from splitpin.sheets.view import Fact, Item
 from splitpin.units import clock, number, seconds
+
+if TYPE_CHECKING:
+    from splitpin.records.actual import Actual, ActualReading, Photo
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.job import JobFile
 
 ROLES = {"engineer": "Engineer", "customer": "Customer"}
 RESULTS = {"pass": "Pass", "fail": "FAIL", "no-limit": "No limit"}

@@ -1,12 +1,17 @@
 """The stop page: one page in place of a step sheet where a job speaks of an emergency."""
 
-from dataclasses import dataclass
+from __future__ import annotations
 
-from splitpin.records.firm import FirmFile
-from splitpin.records.job import JobFile
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
 from splitpin.records.plan import Plan, PlanStop
 from splitpin.sheets import wording
 from splitpin.sheets.language import ENGLISH, Words
+
+if TYPE_CHECKING:
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.job import JobFile
 
 HEADING = "Stop: no work is planned"
 CALLER = "Tell the caller now, in this order:"
