@@ -139,7 +139,7 @@ def test_with_no_paths_the_whole_catalogue_is_checked(
     shutil.copytree(SMALL, copy)
     rows = copy / "catalog" / "rows.toml"
     rows.write_text(rows.read_text("utf-8").replace('person = "an elec', 'persn = "an elec'), encoding="utf-8")
-    monkeypatch.setattr("splitpin.reading.folders.data_top", lambda: copy)
+    monkeypatch.setattr("splitpin.records.folders.data_top", lambda: copy)
     assert [(notice.code, notice.place.path) for notice in check_paths([])] == [("unknown-key", "catalog/rows.toml")]
 
 

@@ -4,7 +4,7 @@ from pathlib import Path
 
 from splitpin.notices import Notice
 from splitpin.reading import PRICES, read_prices, read_stock
-from splitpin.reading.folders import firm_file
+from splitpin.records.folders import firm_file
 from splitpin.records.library import Visit
 from splitpin.records.prices import Price
 from splitpin.records.round import Stock

@@ -113,10 +113,7 @@ def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
     a lift that comes after this one finds the joint undone and does not need it. Our own rule.
     """
     joints = {joint.id: joint for joint in plant.assembly.joint}
-    users: dict[Key, int] = {}
-    for doing, earlier in doings.items():
-        for key in _undone_by_itself(doing, doings) if doing[0] in LIFTING else earlier:
-            users[key] = users.get(key, 0) + 1
+    users = _users(doings)
     found = {}
     for doing in doings:
         if doing[0] not in LIFTING:
@@ -131,20 +128,29 @@ def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
     return found
 
 
+def _users(doings: Doings) -> dict[Key, int]:
+    """How many doings need each doing; a lift does not need the joints that the lifts before it undo."""
+    users: dict[Key, int] = {}
+    for doing, earlier in doings.items():
+        for key in _undone_by_itself(doing, doings) if doing[0] in LIFTING else earlier:
+            users[key] = users.get(key, 0) + 1
+    return users
+
+
 def _cautions_at_fixings(doings: Doings, bearing: dict[Key, Key], plant: Plant) -> dict[Key, tuple[str, ...]]:
-    """The cautions of a component with the joint that bears it, or else with all of the highest rank that its lift
-    undoes: they are read before it comes loose. Our own rule.
+    """The cautions of a component with the joint that bears it, or else with all of the highest rank that only its lift
+    needs: they are read before it comes loose. Our own rule.
     """
     joints = {joint.id: joint for joint in plant.assembly.joint}
+    users = _users(doings)
     found: dict[Key, tuple[str, ...]] = {}
     for doing in doings:
         if doing[0] in LIFTING:
-            own = _undone_by_itself(doing, doings)
+            own = [key for key in _undone_by_itself(doing, doings) if users[key] == 1]
             top = max((plant.rank(joints[key[1]]) for key in own), default=0)
-            last = [bearing[doing]] if doing in bearing else own
-            for key in last:
-                if plant.rank(joints[key[1]]) == top:
-                    found[key] = (*found.get(key, ()), *plant.component(doing[1]).cautions)
+            fixing = [key for key in own if plant.rank(joints[key[1]]) == top]
+            for key in [bearing[doing]] if doing in bearing else fixing:
+                found[key] = (*found.get(key, ()), *plant.component(doing[1]).cautions)
     return found
 
 
