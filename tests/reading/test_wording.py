@@ -12,8 +12,8 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from splitpin.notices import Notice, has_errors
+from splitpin.notices.nearest import among, nearest
 from splitpin.reading.document import read_document
-from splitpin.reading.nearest import among, nearest
 from splitpin.reading.quantities import converted, same_in_other_unit
 
 SMALL = Path(__file__).resolve().parent.parent / "cases" / "small"

@@ -7,8 +7,8 @@ import typer
 
 from splitpin.cli import exits
 from splitpin.cli.saying import answer, answer_json, usage
+from splitpin.notices.nearest import among, nearest
 from splitpin.reading import read_library
-from splitpin.reading.nearest import among, nearest
 from splitpin.readings import NOT_SET, READINGS, Answer, Line, Problem, Reading, Verdict, take
 
 WIDTH = 80

@@ -11,10 +11,10 @@ from typing import Any, get_args
 from pydantic import ValidationError
 
 from splitpin.notices import Notice, Place, in_order
+from splitpin.notices.nearest import nearest
 from splitpin.reading.document import FORMAT
 from splitpin.reading.json_positions import GivenTwice, scan_json
 from splitpin.reading.located import Located, Steps
-from splitpin.reading.nearest import nearest
 from splitpin.reading.positions import Lines, scan
 from splitpin.reading.source import Source, read_source
 from splitpin.reading.syntax import syntax_notice

@@ -4,9 +4,9 @@ from collections.abc import Callable, Iterator
 from typing import Any
 
 from splitpin.notices import Notice
+from splitpin.notices.nearest import listed
 from splitpin.reading.document import Document
 from splitpin.reading.located import Located, Steps
-from splitpin.reading.nearest import listed
 from splitpin.records.assembly import Component, Joint, Way
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Hardware, Tool, ToolFamily

@@ -17,8 +17,8 @@ from pathlib import Path
 from typing import Any
 
 from splitpin.notices import Notice
+from splitpin.notices.nearest import among, listed
 from splitpin.reading.located import Located
-from splitpin.reading.nearest import among, listed
 from splitpin.reading.positions import Lines, scan
 from splitpin.reading.source import Source, read_source
 from splitpin.records.folders import CATALOG, data_folders, printed, toml_files

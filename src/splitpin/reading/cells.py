@@ -8,7 +8,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 from splitpin.notices import Notice, Place
-from splitpin.reading.nearest import listed, nearest
+from splitpin.notices.nearest import listed, nearest
 from splitpin.reading.source import Source
 from splitpin.units import counted
 

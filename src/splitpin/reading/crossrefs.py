@@ -5,10 +5,10 @@ from collections.abc import Iterator
 from typing import Any
 
 from splitpin.notices import Notice
+from splitpin.notices.nearest import among, nearest
 from splitpin.reading.declared import Declared, Names
 from splitpin.reading.document import Document
 from splitpin.reading.located import Steps
-from splitpin.reading.nearest import among, nearest
 from splitpin.records.assembly import Assembly, Circuit, Component, Isolation, Joint, Move, Suspect, Way, Work
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Boundary, Hardware, Medium, Part, Seal, UsualWork

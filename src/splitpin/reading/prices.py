@@ -7,8 +7,8 @@ from decimal import Decimal
 from pathlib import Path
 
 from splitpin.notices import Notice, in_order
+from splitpin.notices.nearest import listed, nearest
 from splitpin.reading.cells import Cell, Row, table
-from splitpin.reading.nearest import listed, nearest
 from splitpin.reading.source import read_source
 from splitpin.records.folders import printed
 from splitpin.records.library import Library

@@ -4,8 +4,8 @@ import re
 from pathlib import Path
 
 from splitpin.notices import Notice, in_order
+from splitpin.notices.nearest import nearest
 from splitpin.reading.cells import Cell, Row, table
-from splitpin.reading.nearest import nearest
 from splitpin.reading.source import read_source
 from splitpin.records.folders import printed
 from splitpin.records.library import Library

@@ -5,8 +5,8 @@ from types import UnionType
 from typing import Annotated, Any, Union, get_args, get_origin
 
 from splitpin.notices import Notice, Place
+from splitpin.notices.nearest import nearest
 from splitpin.reading.located import Located
-from splitpin.reading.nearest import nearest
 from splitpin.records.assembly import Assembly, BuildFile
 from splitpin.records.base import Record
 from splitpin.records.catalogue import CatalogueFile

@@ -4,11 +4,11 @@ from collections.abc import Iterable, Iterator
 from typing import Any
 
 from splitpin.notices import Notice, Place
+from splitpin.notices.nearest import listed, nearest
 from splitpin.reading.agreement import RENEW_SEAL
 from splitpin.reading.crossrefs import assembly_names
 from splitpin.reading.declared import Declaration, Declared, Names
 from splitpin.reading.document import Document
-from splitpin.reading.nearest import listed, nearest
 from splitpin.records.assembly import Suspect
 from splitpin.records.job import JobFile, Task
 

@@ -8,8 +8,8 @@ from pydantic import ValidationError
 from pydantic_core import ErrorDetails
 
 from splitpin.notices import Notice
+from splitpin.notices.nearest import listed, nearest
 from splitpin.reading.located import Located, Steps
-from splitpin.reading.nearest import listed, nearest
 from splitpin.reading.quantities import converted, same_in_other_unit
 from splitpin.reading.tables import nested
 from splitpin.records.base import Record

@@ -5,7 +5,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 
-from splitpin.reading.nearest import among, nearest
+from splitpin.notices.nearest import among, nearest
 from splitpin.readings.reading import Flag, Input, Number, Reading
 
 _DECIMAL = re.compile(r"[+-]?[0-9]{1,15}(\.[0-9]{0,15})?|[+-]?\.[0-9]{1,15}")

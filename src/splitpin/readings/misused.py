@@ -6,7 +6,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from splitpin.notices import Notice, Place, in_order
-from splitpin.reading.nearest import among
+from splitpin.notices.nearest import among
 from splitpin.readings.given import Problem, read_given
 from splitpin.readings.reading import OutsideMethod
 from splitpin.readings.register import READINGS
