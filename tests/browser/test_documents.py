@@ -11,8 +11,8 @@ from typing import Any
 
 import pytest
 from tests.browser.test_accessibility import AXE
-from tests.sheets.every_page import EMERGENCY, JOBS, pages, planned
-from tests.sheets.test_hostile import NASTY, written
+from tests.sheets.every_page import EMERGENCY, JOBS, ROUND, example, pages, planned
+from tests.sheets.test_hostile import NASTY, on_a_round, written
 
 from splitpin.sheets.language import Words
 from splitpin.sheets.pdf import pdf
@@ -21,7 +21,13 @@ PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
 EXAMPLES = {
     path.stem: path
-    for path in (EMERGENCY.parent / "heater-goes-out.toml", JOBS / "heat-pump-compressor.toml", EMERGENCY)
+    for path in (
+        EMERGENCY.parent / "heater-goes-out.toml",
+        JOBS / "heat-pump-compressor.toml",
+        JOBS / "circulator-head-drain-down.toml",
+        EMERGENCY,
+        ROUND,
+    )
 }
 pytestmark = pytest.mark.filterwarnings("ignore::ResourceWarning")
 
@@ -30,7 +36,7 @@ poppler = pytest.mark.skipif(shutil.which("pdftotext") is None, reason="poppler-
 
 @cache
 def made(job: str, language: str) -> dict[str, str]:
-    return pages(planned(EXAMPLES[job]), Words(language))
+    return pages(example(EXAMPLES[job]), Words(language))
 
 
 def shown(browser: Any, folder: Path, html: str, size: dict[str, int]) -> Any:
@@ -87,7 +93,8 @@ def grey_levels(png: bytes) -> int:
 @pytest.mark.parametrize("kind", ["long", "script", "marks"])
 def test_hostile_text_stays_within_a_phone_and_runs_nothing(kind: str, browser: Any, tmp_path: Path) -> None:
     text = NASTY[kind][:2_000]
-    for name, html in pages(written(tmp_path / "job", text), text=text).items():
+    made = pages(written(tmp_path / "job", text), text=text) | pages(on_a_round(tmp_path / "round", text))
+    for name, html in made.items():
         page = shown(browser, tmp_path, html, PHONE)
         said: list[str] = []
         page.on("dialog", lambda dialog, said=said: (said.append(dialog.message), dialog.dismiss()))

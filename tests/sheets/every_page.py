@@ -1,25 +1,29 @@
-"""Every document that an example job can give, made as the commands make it."""
+"""Every document that an example job or round can give, made as the commands make it."""
 
 import datetime
 from dataclasses import dataclass
 from pathlib import Path
 
-from splitpin.cli.quote import quoted
-from splitpin.faults.diagnose import diagnose
+from splitpin.cli.pack import packed
+from splitpin.cli.stocked import prices_of
 from splitpin.planning import plan_visit
-from splitpin.reading import read_visit
+from splitpin.reading import read_round, read_visit
 from splitpin.records.actual import Actual, ActualPart, ActualReading, ActualStep, Finding, Photo, Signature
+from splitpin.records.firm import FirmFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
+from splitpin.records.supply import RoundLoad
 from splitpin.sheets import Paper, step_sheet
-from splitpin.sheets.diagnosis_card import diagnosis_part
 from splitpin.sheets.language import ENGLISH, Words
-from splitpin.sheets.paper import Part, document, step_part
+from splitpin.sheets.load_page import load_page
+from splitpin.sheets.pack import pack
+from splitpin.sheets.paper import document
 from splitpin.sheets.pocket import pocket_sheet
-from splitpin.sheets.quote_page import quote_part
 from splitpin.sheets.service_record import service_record
+from splitpin.supply.loading import load_round
 
 JOBS = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs"
+ROUND = JOBS.parent / "rounds" / "thursday-van-2.toml"
 EMERGENCY = JOBS.parent / "reports" / "smell-of-gas.toml"
 DAY = datetime.date(2026, 11, 25)
 PIXEL = (  # a PNG of one grey point
@@ -36,6 +40,14 @@ class Planned:
     plan: Plan
 
 
+@dataclass(frozen=True)
+class Loaded:
+    """A round that is read and loaded."""
+
+    load: RoundLoad
+    firm: FirmFile
+
+
 def planned(path: Path) -> Planned:
     """The job of a file, which must have no error that keeps it from being read."""
     visit, notices = read_visit(path)
@@ -43,26 +55,33 @@ def planned(path: Path) -> Planned:
     return Planned(path, visit, plan_visit(visit))
 
 
-def pages(job: Planned, t: Words = ENGLISH, *, paper: Paper = "A4", text: str = "as found") -> dict[str, str]:
-    """Every document of the job by its name; `text` is what is written into each field of the visit."""
-    visit, plan = job.visit, job.plan
-    made = {"step sheet": step_sheet(plan, visit.job, visit.firm, paper=paper, t=t)}
+def loaded(path: Path) -> Loaded:
+    """The round of a file, likewise."""
+    done, notices = read_round(path)
+    assert done is not None, notices
+    prices, _ = prices_of(path, done.visits[0][1])
+    return Loaded(load_round(done, prices), done.firm)
+
+
+def example(path: Path) -> Planned | Loaded:
+    """The job or the round of an example."""
+    return loaded(path) if path.parent.name == "rounds" else planned(path)
+
+
+def pages(one: Planned | Loaded, t: Words = ENGLISH, *, paper: Paper = "A4", text: str = "as found") -> dict[str, str]:
+    """Every document of a job or a round by its name; `text` is what is written into each field of the visit."""
+    if isinstance(one, Loaded):
+        return {"load": load_page(one.load, one.firm, paper=paper, t=t)}
+    visit, plan = one.visit, one.plan
     if plan.stops:
-        return {"stop page": made["step sheet"]}
-    parts: list[tuple[str, Part]] = []
-    if visit.job.job.symptoms:
-        parts.append(("diagnosis", diagnosis_part(diagnose(visit), visit.job, visit.firm, t)))
+        return {"stop page": step_sheet(plan, visit.job, visit.firm, paper=paper, t=t)}
+    parts = packed(one.path, visit, plan, van=None, date=DAY, t=t, store=None)
+    made = {name: document([part], paper=paper, foot=plan.job, t=t) for name, part in parts.items()}
+    if len(parts) > 1:
+        made["pack"] = pack(parts, plan, visit.job, visit.firm, paper=paper, t=t)
     if plan.steps:
-        parts.append(("step sheet", step_part(plan, visit.job, visit.firm, t)))
         made["pocket sheet"] = pocket_sheet(plan, visit.job, visit.firm, t)
         made["service record"] = service_record(as_done(plan, text), plan, visit.job, visit.firm, paper=paper, t=t)
-    if plan.steps and not plan.refused:
-        quote = quoted(job.path, visit, plan, at=None, date=DAY, valid_until=None, store=None)
-        parts.append(("quote", quote_part(quote, visit.firm, visit.job, t)))
-    for name, part in parts:
-        made[name] = document([part], paper=paper, foot=plan.job, t=t)
-    if len(parts) > 1:
-        made["pack"] = document([part for _, part in parts], paper=paper, foot=plan.job, t=t)
     return made
 
 

@@ -1,12 +1,13 @@
-"""Hostile text in every field of a job, a firm and a visit is text on every document, and only text."""
+"""Hostile text in every field of a job, a firm, a round and a visit is text on every document, and only text."""
 
+import csv
 import unicodedata
 from pathlib import Path
 from typing import Any
 
 import pytest
 import tomli_w
-from tests.sheets.every_page import JOBS, Planned, pages, planned
+from tests.sheets.every_page import JOBS, Loaded, Planned, loaded, pages, planned
 from tests.sheets.page import Page
 
 from splitpin.sheets.wording import visible
@@ -38,6 +39,12 @@ JOB: dict[str, Any] = {
 }
 
 
+PRICES = (("part", "description", "cost", "currency", "supplier_ref"), ("circulator-head", "", "84.20", "GBP", ""))
+STORE = (("part", "quantity", "location", "note"), ("pump-head-o-ring", "1", "A-01-02-3", ""))
+VAN = {"format": 1, "van": {"id": "van", "title": "", "payload_kg": 400, "people": 1, "basis": "from memory"}}
+ROUND = {"format": 1, "round": {"reference": "", "title": "", "van": "van.toml"}, "visit": [{"job": "job.toml"}]}
+
+
 def filled(value: Any, text: str) -> Any:
     """The job with `text` wherever it left words open."""
     if isinstance(value, dict):
@@ -49,18 +56,32 @@ def filled(value: Any, text: str) -> Any:
 
 def written(folder: Path, text: str, *, report: str | None = None) -> Planned:
     """The job and its firm as files with `text` in every field that takes words, read back and planned."""
+    return planned(in_files(folder, text, report=report) / "job.toml")
+
+
+def on_a_round(folder: Path, text: str) -> Loaded:
+    """The same job as the only one of a round with `text` in every field of round and van, read back and loaded."""
+    in_files(folder, text)
+    for name, record in (("van.toml", VAN), ("round.toml", ROUND)):
+        (folder / name).write_text(tomli_w.dumps(filled(record, text)), encoding="utf-8")
+    return loaded(folder / "round.toml")
+
+
+def in_files(folder: Path, text: str, *, report: str | None = None) -> Path:
     folder.mkdir(parents=True)
     firm = (JOBS.parent / "firm.toml").read_text(encoding="utf-8").splitlines()
     own = tomli_w.dumps({"title": text, "phone": text}).splitlines()
     head = next(at for at, line in enumerate(firm) if line == "[firm]")
     kept = [line for line in firm[head + 1 :] if not line.startswith(("title =", "phone ="))]
     (folder / "firm.toml").write_text("\n".join([*firm[: head + 1], *own, *kept]), encoding="utf-8")
+    for name, rows in (("prices.csv", PRICES), ("store-stock.csv", STORE)):
+        with (folder / name).open("w", encoding="utf-8", newline="") as file:
+            csv.writer(file).writerows([[filled(cell, text) for cell in row] for row in rows])
     job = filled(JOB, text)
     if report is not None:
         job["job"]["report"] = report
-    path = folder / "job.toml"
-    path.write_text(tomli_w.dumps(job), encoding="utf-8")
-    return planned(path)
+    (folder / "job.toml").write_text(tomli_w.dumps(job), encoding="utf-8")
+    return folder
 
 
 @pytest.fixture(scope="module")
@@ -76,17 +97,27 @@ def as_shown(text: str) -> str:
 def test_hostile_text_is_text_on_every_document(kind: str, tmp_path: Path, harmless: dict[str, str]) -> None:
     text = NASTY[kind]
     made = pages(written(tmp_path / "job", text), text=text)
-    assert set(made) == {"step sheet", "pocket sheet", "diagnosis", "quote", "service record", "pack"} == set(harmless)
+    names = {"step sheet", "pocket sheet", "diagnosis card", "pick list", "quote", "service record", "pack"}
+    assert set(made) == names == set(harmless)
     for name, html in made.items():
-        page, other = Page(html), Page(harmless[name])
-        assert page.elements == other.elements, name
-        assert page.attributes == other.attributes, name
-        # Where the harmless word stands the hostile one does, whole.
-        assert page.words.count(as_shown(text)) == other.words.count(PLAIN) >= 3, name
-        assert not any(mark in html for mark in map(chr, MARKS)), name
-        assert page.style.partition("\n")[2].partition("\n")[2] == other.style.partition("\n")[2].partition("\n")[2], (
-            name
-        )
+        assert_only_text(text, html, harmless[name], name)
+
+
+@pytest.mark.parametrize("kind", NASTY)
+def test_hostile_text_is_text_on_the_load_of_a_round(kind: str, tmp_path: Path) -> None:
+    text = NASTY[kind]
+    hostile, plain = (pages(on_a_round(tmp_path / name, said)) for name, said in (("one", text), ("other", PLAIN)))
+    assert_only_text(text, hostile["load"], plain["load"], "load")
+
+
+def assert_only_text(text: str, html: str, harmless: str, name: str) -> None:
+    """Where the harmless word stands the hostile one does, whole, and nothing else is changed."""
+    page, other = Page(html), Page(harmless)
+    assert page.elements == other.elements, name
+    assert page.attributes == other.attributes, name
+    assert page.words.count(as_shown(text)) == other.words.count(PLAIN) >= 3, name
+    assert not any(mark in html for mark in map(chr, MARKS)), name
+    assert page.style.partition("\n")[2].partition("\n")[2] == other.style.partition("\n")[2].partition("\n")[2], name
 
 
 @pytest.mark.parametrize("kind", NASTY)

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.sheets.every_page import EMERGENCY, JOBS, Planned, pages, planned
+from tests.sheets.every_page import EMERGENCY, JOBS, ROUND, Loaded, Planned, example, pages, planned
 from tests.sheets.page import Page
 
 from splitpin import sheets
@@ -22,12 +22,13 @@ EXAMPLES = (
     JOBS / "circulator-complete.toml",
     JOBS / "heat-pump-compressor.toml",
     EMERGENCY,
+    ROUND,
 )
 
 
 @pytest.fixture(scope="module", params=EXAMPLES, ids=lambda path: path.stem)
-def job(request: pytest.FixtureRequest) -> Planned:
-    return planned(request.param)
+def job(request: pytest.FixtureRequest) -> Planned | Loaded:
+    return example(request.param)
 
 
 def pieces(text: str) -> list[str]:
@@ -36,7 +37,7 @@ def pieces(text: str) -> list[str]:
 
 
 @pytest.mark.parametrize("language", ["de", "es"])
-def test_no_fixed_word_is_left_in_english(job: Planned, language: str) -> None:
+def test_no_fixed_word_is_left_in_english(job: Planned | Loaded, language: str) -> None:
     words = Words(language)
     told = [piece for english, texts in WORDS.items() if texts[language] != english for piece in pieces(english)]
     told.remove(BY_INSPECTION)  # the reasons of a plan say the same, and they stay in the words of the plan
@@ -64,3 +65,14 @@ def test_money_on_the_quote_has_the_signs_of_the_language() -> None:
     assert english is not None and re.fullmatch(r"[0-9,]+\.[0-9]{2}", english[1])
     swapped = english[1].translate({ord(","): ".", ord("."): ","})
     assert [total and total[1] for total in totals.values()] == [english[1], swapped, swapped]
+
+
+def test_the_load_has_day_money_and_chances_as_the_language_writes_them() -> None:
+    load = example(ROUND)
+    for language, written in (
+        ("en", ("Thu 11 Mar 2027", "126.20", "63%", "350.9 kg of 420 kg")),
+        ("de", ("Do 11. M\u00e4rz 2027", "126,20", "63\N{NO-BREAK SPACE}%", "350,9 kg von 420 kg")),
+        ("es", ("jue 11 mar 2027", "126,20", "63\N{NO-BREAK SPACE}%", "350,9 kg de 420 kg")),
+    ):
+        page = pages(load, Words(language))["load"]
+        assert [text for text in written if text not in page] == [], language
