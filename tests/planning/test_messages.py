@@ -61,6 +61,33 @@ def test_a_message_is_told_again_once_its_state_is_released() -> None:
     assert (again.phase, again.proof) == ("prove", "hot-pressure-check")
 
 
+def test_a_heavy_part_is_told_of_before_its_last_fixings_are_undone() -> None:
+    plan = plan_visit(visit("expansion-vessel", "replace", "vessel"))
+    (told,) = said(plan, "heavy-part")
+    assert (told.action, told.joint) == ("undo", "foot-bolts")
+
+
+def test_straps_of_lagging_that_two_lifts_need_come_off_in_one_go_with_it() -> None:
+    plan = plan_visit(visit("circulator-twin-head", "replace", "pump"))
+    (straps,) = (step.n for step in plan.steps if step.action == "undo" and step.joint == "lagging-straps")
+    (off,) = (step.n for step in plan.steps if step.action == "take" and step.component == "lagging")
+    assert off == straps + 1
+
+
+def test_hazard_of_a_part_that_leaves_at_the_bench_is_told_there() -> None:
+    assembly = LIBRARY.assemblies["floor-standing-boiler"]
+    (wheel,) = (row for row in assembly.component if row.title == "burner fan wheel")
+    marked = wheel.model_copy(update={"cautions": ("static-damage",)})  # any that nothing else here brings
+    rows = tuple(marked if row.id == wheel.id else row for row in assembly.component)
+    own = replace(LIBRARY, assemblies={assembly.assembly.id: assembly.model_copy(update={"component": rows})})
+    asked = replace(visit("floor-standing-boiler", "replace", "fan-motor"), library=own)
+    plan = plan_visit(asked)
+    (told,) = said(plan, "static-damage")
+    assert told.position == "bench"
+    assert told.n <= min(step.n for step in plan.steps if step.action == "take" and step.component == wheel.id)
+    assert check_plan(plan, asked) == ()
+
+
 def test_escaping_gas_is_told_of_again_when_the_gas_is_back() -> None:
     plan = plan_visit(GAS_VALVE)
     first, again = said(plan, "gas-escape")
