@@ -22,6 +22,7 @@ from splitpin.records.plan import (
     Refusal,
     Step,
     StepCaution,
+    TaskNote,
     Times,
 )
 
@@ -227,6 +228,7 @@ PLAN = Plan(
     status="bounded",
     gap_s=45,
     tasks=("replace the motor head", "inspect the volute"),
+    task_notes=(TaskNote(task="replace the motor head", note="Old head grates & <hums>."),),
     refused=(
         Refusal(
             task="repair the inverter's sealed module",

@@ -36,7 +36,7 @@ def test_parts_of_the_sheet_stand_in_the_order_of_the_open_standards() -> None:
     words = Page(step_sheet(PLAN, JOB, FIRM)).words
     order = [
         "Example Heating & Plant",
-        "replace the motor head inspect the volute Plant Circulator",
+        "replace the motor head inspect the volute Replace the motor head: Old head grates & <hums>. Plant Circulator",
         "The maker's instructions, local codes and licensed persons come first.",
         "Not to be done on this visit Repair the inverter's sealed module Only a person certified",
         "What must hold Electrically dead",

@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from splitpin.notices import Notice, Place
+from splitpin.units import listed
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Assembly, Component, Joint, Work
@@ -102,6 +103,23 @@ def expand(visit: Visit) -> Wishes:
                 add(line.do, component, template.template.title, line.place)
     may, refused = _apart(tuple(wanted.values()), visit.library)
     return Wishes(may, refused, tuple(notices))
+
+
+def noted(visit: Visit, wishes: Wishes) -> tuple[tuple[str, str], ...]:
+    """The notes of the job's tasks in the order of the job, each after what it is noted on; refused tasks too."""
+    every = (*wishes.wanted, *(row.wanted for row in wishes.refused))
+    found = []
+    for task in visit.job.task:
+        if task.note is not None:
+            named = _named(task, visit.assembly)
+            about = [
+                wish.phrase
+                for wish in every
+                if wish.do == task.do
+                and (wish.component in named if wish.joint is None else wish.joint.id == task.joint)
+            ]
+            found.append((listed(about), task.note))
+    return tuple(found)
 
 
 def _named(task: Task, assembly: Assembly) -> list[Component]:

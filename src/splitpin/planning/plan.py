@@ -10,11 +10,11 @@ import splitpin
 from splitpin.notices import Notice, in_order
 from splitpin.planning import emergency, impossible
 from splitpin.planning.choose import Choice, Clash, choose
-from splitpin.planning.expand import Wishes, expand
+from splitpin.planning.expand import Wishes, expand, noted
 from splitpin.planning.openings import open_graph
 from splitpin.planning.plant import Plant
 from splitpin.planning.write import Written, write
-from splitpin.records.plan import Plan, PlanNotice, PlanStop, Refusal, Status, Times
+from splitpin.records.plan import Plan, PlanNotice, PlanStop, Refusal, Status, TaskNote, Times
 
 if TYPE_CHECKING:
     from splitpin.records.library import Visit
@@ -84,6 +84,7 @@ def _plan(
         stops=stops,
         ruled_out=visit.job.job.emergency_ruled_out,
         tasks=tuple(wish.phrase for wish in wishes.wanted),
+        task_notes=tuple(TaskNote(task=task, note=note) for task, note in noted(visit, wishes)),
         refused=tuple(
             Refusal(task=item.wanted.phrase, reason=f"only {item.licence} may open it") for item in wishes.refused
         ),

@@ -211,6 +211,14 @@ class Licence(_Row):
 
 
 @dataclass(frozen=True, kw_only=True)
+class TaskNote(_Row):
+    """What the job's file notes on one of its tasks, in its own words; `task` is the task as `tasks` words it."""
+
+    task: str
+    note: str
+
+
+@dataclass(frozen=True, kw_only=True)
 class Refusal(_Row):
     """A task that the plan leaves out, and why."""
 
@@ -273,6 +281,7 @@ class Plan(_Row):
     stops: tuple[PlanStop, ...] = ()
     ruled_out: str | None = None
     tasks: tuple[str, ...] = ()
+    task_notes: tuple[TaskNote, ...] = ()
     refused: tuple[Refusal, ...] = ()
     conditions: tuple[PlanCondition, ...] = ()
     steps: tuple[Step, ...] = ()

@@ -91,8 +91,8 @@ class PickList(Row):
 class LoadSuspect(Row):
     """One thing that may be wrong with a job: how likely, and the chance that the visit then cures it.
 
-    `lacks` says what is not aboard for it, or the `obstacle` for which no load at all can cure it. For a job whose tasks
-    are known there is one, of likelihood 1.
+    `lacks` says what is not aboard for it, or the `obstacle` for which no load can cure it. For a job whose tasks are
+    known there is one, of likelihood 1.
     """
 
     title: str

@@ -26,6 +26,10 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
         _head(plan, width),
         _section("Tasks", (_wrapped(wording.sentence(task), width) for task in plan.tasks)),
         _section(
+            "Notes on the tasks",
+            (_wrapped(f"{wording.sentence(row.task)}: {row.note}", width) for row in plan.task_notes),
+        ),
+        _section(
             "Not to be done on this visit",
             (_wrapped(f"{wording.sentence(refusal.task)}: {refusal.reason}", width) for refusal in plan.refused),
         ),

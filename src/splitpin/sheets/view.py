@@ -141,6 +141,7 @@ class StepSheet:
     reference: str
     title: str
     tasks: tuple[str, ...]
+    task_notes: tuple[Fact, ...]
     facts: tuple[Fact, ...]
     times: tuple[Fact, ...]
     proved: str
@@ -176,6 +177,7 @@ def view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> StepSh
         reference=plan.job,
         title=plan.title,
         tasks=plan.tasks,
+        task_notes=tuple(Fact(label=wording.sentence(row.task), text=row.note) for row in plan.task_notes),
         facts=job_facts(plan, job, t),
         times=(
             Fact(label=t("hands-on"), text=clock(plan.times.hands_on_s)),
