@@ -7,8 +7,8 @@ import pytest
 
 from splitpin.planning import plan_visit
 from splitpin.reading import read_visit
-from splitpin.sheets import step_sheet
 from splitpin.sheets.language import LANGUAGES, Words
+from splitpin.sheets.paper import step_sheet
 from splitpin.sheets.pocket import pocket_sheet
 
 JOBS = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs"

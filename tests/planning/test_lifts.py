@@ -15,7 +15,7 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, Step
-from splitpin.sheets import plan_text
+from splitpin.sheets.terminal import plan_text
 
 LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(

@@ -13,11 +13,10 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 from splitpin.records.supply import RoundLoad
-from splitpin.sheets import Paper, step_sheet
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.load_page import load_page
 from splitpin.sheets.pack import pack
-from splitpin.sheets.paper import document
+from splitpin.sheets.paper import Paper, document, step_sheet
 from splitpin.sheets.pocket import pocket_sheet
 from splitpin.sheets.service_record import service_record
 from splitpin.supply.loading import load_round

@@ -14,7 +14,7 @@ from tests.sheets.page import Page
 
 from splitpin.records.job import JobFile, Site
 from splitpin.records.plan import Plan, PlanCalculation, PlanFigure, PlanInput, PlanReading
-from splitpin.sheets import step_sheet
+from splitpin.sheets.paper import step_sheet
 from splitpin.sheets.wording import visible
 
 HOSTILE = (

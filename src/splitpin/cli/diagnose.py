@@ -17,7 +17,7 @@ from splitpin.faults.likelihood import learnt
 from splitpin.units import counted
 
 if TYPE_CHECKING:
-    from splitpin.sheets import Paper
+    from splitpin.sheets.paper import Paper
 
 
 def run(
@@ -31,8 +31,8 @@ def run(
         say(as_notices(stop_page.notices))
         print_plan(stop_page, as_json=as_json, why=False)
         if out is not None:
-            from splitpin.sheets import step_sheet
             from splitpin.sheets.language import Words
+            from splitpin.sheets.paper import step_sheet
 
             page = step_sheet(stop_page, visit.job, visit.firm, paper=cast("Paper", paper), t=Words(language))
             write_document(out, page)

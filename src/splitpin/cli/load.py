@@ -18,7 +18,7 @@ from splitpin.notices import in_order
 from splitpin.reading import read_round
 from splitpin.records.library import Round
 from splitpin.records.supply import RoundLoad
-from splitpin.sheets import Paper
+from splitpin.sheets.paper import Paper
 from splitpin.supply.loading import load_round
 from splitpin.units import counted
 

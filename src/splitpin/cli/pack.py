@@ -10,10 +10,9 @@ from splitpin.cli.document import checked, write_document
 from splitpin.cli.pick import picked
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer
-from splitpin.sheets import Paper
 from splitpin.sheets.language import Words
 from splitpin.sheets.pack import pack
-from splitpin.sheets.paper import Part, step_part
+from splitpin.sheets.paper import Paper, Part, step_part
 from splitpin.units import counted
 
 if TYPE_CHECKING:

@@ -13,7 +13,7 @@ from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
 from splitpin.cli.stocked import prices_of, store_of
 from splitpin.reading import read_stock, read_van
-from splitpin.sheets import Paper
+from splitpin.sheets.paper import Paper
 from splitpin.supply.pick import pick_list
 from splitpin.supply.picked import picked_csv
 from splitpin.supply.store import Stores

@@ -19,6 +19,6 @@ def print_plan(plan: Plan, *, as_json: bool, why: bool) -> None:
     if as_json:
         answer(plan_json(plan))
     else:
-        from splitpin.sheets import plan_text
+        from splitpin.sheets.terminal import plan_text
 
         answer(plan_text(plan, why=why))

@@ -14,7 +14,7 @@ from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 from splitpin.records.prices import Price
 from splitpin.records.quote import Quote
-from splitpin.sheets import Paper
+from splitpin.sheets.paper import Paper
 
 NO_CHARGES = "this firm says nothing of what it charges"
 HINT = "give it [charges] with `currency` and `rounding`, and [charges.labour], [charges.travel], [charges.parts]"

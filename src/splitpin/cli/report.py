@@ -7,8 +7,8 @@ from splitpin.cli.document import checked, write_document
 from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, say, stop_on_errors
 from splitpin.reading.actual import disagreements, read_actual
-from splitpin.sheets import Paper
 from splitpin.sheets.language import Words
+from splitpin.sheets.paper import Paper
 from splitpin.sheets.service_record import service_record
 
 

@@ -6,8 +6,8 @@ from typing import cast
 from splitpin.cli.document import checked, write_document
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer, usage
-from splitpin.sheets import Paper, step_sheet
 from splitpin.sheets.language import Words
+from splitpin.sheets.paper import Paper, step_sheet
 
 
 def run(job: Path, out: Path, *, paper: str, pocket: bool, language: str, seconds: float | None) -> None:

@@ -1,10 +1,9 @@
 """Where in a file something stands."""
 
-from dataclasses import dataclass
+from typing import NamedTuple
 
 
-@dataclass(frozen=True, slots=True, order=True)
-class Place:
+class Place(NamedTuple):
     """A point in a file: path as the user gave it, line and column counted from 1; width of the marked text >= 1.
 
     `included_at` is the `path:line` of the include that brought it, where the file is a build.
