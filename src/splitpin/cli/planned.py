@@ -1,24 +1,31 @@
 """A job read and planned for the commands that need a plan."""
 
-from collections.abc import Iterable
-from pathlib import Path
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
 
 import typer
 
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
 from splitpin.cli.saying import say, stop_on_errors
-from splitpin.hardware import unreadable
 from splitpin.notices import Notice, Place, in_order
 from splitpin.planning import plan_visit, stops_for_emergency
-from splitpin.reading import read_visit
-from splitpin.readings import misused_by_job, misused_by_proofs
-from splitpin.records.library import Visit
-from splitpin.records.plan import Plan, PlanNotice
+
+if TYPE_CHECKING:
+    from collections.abc import Callable, Iterable
+    from pathlib import Path
+
+    from splitpin.records.library import Visit
+    from splitpin.records.plan import Plan, PlanNotice
 
 
 def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
     """The visit of a job file and what reading had to say; errors in the files are said and end the command."""
+    from splitpin.hardware import unreadable
+    from splitpin.reading import read_visit  # with the records the slowest to load: a snapshot does without
+    from splitpin.readings import misused_by_job, misused_by_proofs
+
     visit, notices = read_visit(job)
     if visit is None:
         say(notices)
@@ -32,9 +39,11 @@ def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
     return visit, (*notices, *misused)
 
 
-def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:
-    """The visit and its plan; notices are said, and errors in the files end the command."""
-    visit, notices = visit_of(job)
+def planned(
+    job: Path, seconds: float | None, read: Callable[[Path], tuple[Visit, tuple[Notice, ...]]] = visit_of
+) -> tuple[Visit, Plan]:
+    """The visit, read by `read`, and its plan; notices are said, and errors in the files end the command."""
+    visit, notices = read(job)
     with budget(seconds) as stop:
         plan = plan_visit(visit, stop=stop, said=notices)
     say(as_notices(plan.notices))

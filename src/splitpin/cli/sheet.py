@@ -6,6 +6,7 @@ from typing import cast
 from splitpin.cli.document import checked, write_document
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer, usage
+from splitpin.cli.snapshot import known_visit
 from splitpin.sheets.language import Words
 from splitpin.sheets.paper import Paper, step_sheet
 
@@ -15,7 +16,7 @@ def run(job: Path, out: Path, *, paper: str, pocket: bool, language: str, second
     checked(out, paper=paper, language=language)
     if pocket and out.suffix.lower() == ".pdf":
         raise usage("--pocket makes a page for the phone: name a file that ends in .html")
-    visit, plan = planned(job, seconds)
+    visit, plan = planned(job, seconds, known_visit)
     t = Words(language)
     if pocket and not plan.stops:
         from splitpin.sheets.pocket import pocket_sheet
