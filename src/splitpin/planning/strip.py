@@ -118,7 +118,7 @@ def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
     for doing in doings:
         if doing[0] not in LIFTING:
             continue
-        own = _undone_by_itself(doing, doings)
+        own = _loosening(doing, doings, plant)
         top = max((plant.rank(joints[key[1]]) for key in own), default=0)
         for key in own:
             joint = joints[key[1]]
@@ -126,6 +126,13 @@ def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
             if last and plant.position_of(key, joint) == plant.position_of(doing, plant.component(doing[1])):
                 found[doing] = key
     return found
+
+
+def _loosening(lift: Key, doings: Doings, plant: Plant) -> list[Key]:
+    """The joints that a lift undoes by itself, without those inside the group that travels with it."""
+    joints = {joint.id: joint for joint in plant.assembly.joint}
+    component = plant.component(lift[1])
+    return [key for key in _undone_by_itself(lift, doings) if not plant.inside(joints[key[1]], component)]
 
 
 def _users(doings: Doings) -> dict[Key, int]:
@@ -146,7 +153,7 @@ def _cautions_at_fixings(doings: Doings, bearing: dict[Key, Key], plant: Plant) 
     found: dict[Key, tuple[str, ...]] = {}
     for doing in doings:
         if doing[0] in LIFTING:
-            own = [key for key in _undone_by_itself(doing, doings) if users[key] == 1]
+            own = [key for key in _loosening(doing, doings, plant) if users[key] == 1]
             top = max((plant.rank(joints[key[1]]) for key in own), default=0)
             fixing = [key for key in own if plant.rank(joints[key[1]]) == top]
             for key in [bearing[doing]] if doing in bearing else fixing:
