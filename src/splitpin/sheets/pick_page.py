@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 from splitpin.sheets import wording
 from splitpin.sheets.language import ENGLISH, Words
 from splitpin.sheets.paper import Paper, Part, document
-from splitpin.sheets.pick_words import parted, problem, remarks
+from splitpin.sheets.pick_words import order_words, packs_words, parted, problem, remarks
 from splitpin.sheets.qr import qr_svg
 
 if TYPE_CHECKING:
@@ -27,6 +27,15 @@ class Picked(NamedTuple):
     jobs: str
 
 
+class Section(NamedTuple):
+    """Lines from one place, with the heads of the columns for the tick and for where to turn."""
+
+    heading: str
+    done: str
+    place: str
+    lines: tuple[Picked, ...]
+
+
 class Sheet(NamedTuple):
     """The whole page."""
 
@@ -35,8 +44,8 @@ class Sheet(NamedTuple):
     reference: str
     title: str
     jobs: tuple[tuple[str, str, str], ...]
-    parts: tuple[tuple[str, tuple[Picked, ...]], ...]
-    hand: tuple[str, ...]
+    parts: tuple[Section, ...]
+    hand: str
     reasons: tuple[tuple[str, tuple[str, ...]], ...]
 
 
@@ -53,10 +62,14 @@ def pick_part(picks: PickList, firm: FirmFile, t: Words = ENGLISH) -> Part:
     """The pick list as part of a document."""
     drawn, van, order, hand = parted(picks)
     references = t.listed([job.reference for job in picks.jobs])
-    rows = (
-        (t("Draw from the store, in this order"), tuple(row for line in drawn for row in _drawn(line, t))),
-        (t("In the van already"), tuple(_picked(line, t("van"), line.from_van, t) for line in van)),
-        (t("To order"), tuple(_picked(line, "", line.order, t) for line in order)),
+    done, place = t("picked"), t("Location")
+    drawn_rows = tuple(row for line in drawn for row in _drawn(line, t))
+    van_rows = tuple(_picked(line, t("van"), line.from_van, t) for line in van)
+    order_rows = tuple(_ordered(line, t) for line in order)
+    sections = (
+        Section(t("Draw from the store, in this order"), done, place, drawn_rows),
+        Section(t("In the van already"), done, place, van_rows),
+        Section(t("To order"), t("ordered"), t("Order no."), order_rows),
     )
     sheet = Sheet(
         firm=firm.firm.title,
@@ -64,12 +77,15 @@ def pick_part(picks: PickList, firm: FirmFile, t: Words = ENGLISH) -> Part:
         reference=references,
         title=t("Pick list"),
         jobs=tuple((job.reference, job.title, problem(job, t)) for job in picks.jobs),
-        parts=tuple((heading, lines) for heading, lines in rows if lines),
+        parts=tuple(section for section in sections if section.lines),
         reasons=tuple(
-            (line.title, tuple(f"{reason.job}: {rule}" for reason in line.reasons for rule in reason.because))
+            (
+                line.title,
+                tuple(f"{reason.job}: {rule.removesuffix('.')}" for reason in line.reasons for rule in reason.because),
+            )
             for line in picks.lines
         ),
-        hand=tuple(wording.sentence(line.title).removesuffix(".") for line in hand),
+        hand=wording.sentence(", ".join(line.title for line in hand)),
     )
     return Part("pick.html.j2", f"{sheet.title} – {references}", {"picks": sheet})
 
@@ -80,12 +96,15 @@ def _drawn(line: PickLine, t: Words) -> list[Picked]:
 
 def _picked(line: PickLine, location: str, pieces: int, t: Words) -> Picked:
     packs = [t("packs of {n}", n=line.pack)] if line.pack and line.draw else []
-    return Picked(
-        location=location,
-        pieces=pieces,
-        title=line.title,
-        part=line.part,
-        code=qr_svg(line.part),
-        remarks=(*packs, *remarks(line, t)),
-        jobs="\n".join(f"{reason.job} ({reason.pieces})" for reason in line.reasons),
-    )
+    short = [order_words(line, t)] if line.order else []
+    return _row(line, location, pieces, (*packs, *short, *remarks(line, t)))
+
+
+def _ordered(line: PickLine, t: Words) -> Picked:
+    packs = [packs_words(line, t)] if line.pack else []
+    return _row(line, line.supplier_ref or "", line.order, (*packs, *remarks(line, t)))
+
+
+def _row(line: PickLine, place: str, pieces: int, said: tuple[str, ...]) -> Picked:
+    jobs = "\n".join(f"{reason.job} ({reason.pieces})" for reason in line.reasons)
+    return Picked(place, pieces, line.title, line.part, qr_svg(line.part), said, jobs)

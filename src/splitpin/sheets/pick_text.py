@@ -7,7 +7,7 @@ from textwrap import wrap
 from typing import TYPE_CHECKING
 
 from splitpin.sheets import wording
-from splitpin.sheets.pick_words import parted, remarks
+from splitpin.sheets.pick_words import order_words, parted, remarks
 
 if TYPE_CHECKING:
     from splitpin.records.supply import PickLine, PickList
@@ -34,7 +34,7 @@ def _line(line: PickLine, width: int) -> Iterator[str]:
     where = "; ".join(text for text in (places, van) if text)
     head = f"{line.wanted} x {line.title} ({line.part})" + (f"  {where}" if where else "")
     yield from wrap(head, width, initial_indent="  ", subsequent_indent="      ", break_on_hyphens=False)
-    for text in remarks(line):
+    for text in (*([order_words(line)] if line.order else []), *remarks(line)):
         yield from wrap(text, width, initial_indent="      ", subsequent_indent="        ", break_on_hyphens=False)
     for reason in line.reasons:
         for rule in reason.because:

@@ -39,16 +39,23 @@ def remarks(line: PickLine, t: Words = ENGLISH) -> Iterator[str]:
     """What whoever picks a line should know."""
     if not line.certain:
         yield t("Only if the inspection says so")
-    if line.order:
-        packs = t("1 pack of {size}", size=line.pack)
-        if line.packs != 1:
-            packs = t("{n} packs of {size}", n=line.packs, size=line.pack)
-        order = [t("order {n}", n=line.order), *([packs] if line.pack else []), line.supplier_ref or ""]
-        yield ", ".join(words for words in order if words)
     for other in line.instead:
         yield _instead(other, t)
     if line.fits:
         yield t("fits {what}", what=line.fits)
+
+
+def order_words(line: PickLine, t: Words = ENGLISH) -> str:
+    """What is to be ordered of a line: pieces, whole packs, and the supplier's number."""
+    order = [t("order {n}", n=line.order), *([packs_words(line, t)] if line.pack else []), line.supplier_ref or ""]
+    return ", ".join(words for words in order if words)
+
+
+def packs_words(line: PickLine, t: Words = ENGLISH) -> str:
+    """The packs that are to be ordered of a line that comes in packs."""
+    if line.packs == 1:
+        return t("1 pack of {size}", size=line.pack)
+    return t("{n} packs of {size}", n=line.packs, size=line.pack)
 
 
 def _instead(other: PickInstead, t: Words) -> str:
