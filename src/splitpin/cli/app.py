@@ -235,12 +235,16 @@ def history(
     store: Annotated[Path, typer.Argument(metavar="STORE", help="The file that `record` keeps.")],
     export: Annotated[Path | None, typer.Option("--export", metavar="FILE.csv", help="Write the visits.")] = None,
     take: Annotated[Path | None, typer.Option("--import", metavar="FILE.csv", help="Take visits in.")] = None,
+    spares: Annotated[
+        str | None, typer.Option("--spares", metavar="SUM", help="Which spares to keep in the van for this much money.")
+    ] = None,
+    ahead: Annotated[int, typer.Option("--visits", min=1, max=1000, help="Visits to look ahead.")] = 10,
     as_json: AsJson = False,
 ) -> None:
-    """Show the visits on record and the pace they teach."""
+    """Show the visits on record and what they teach: pace, causes, parts and spares."""
     from splitpin.cli.history import run
 
-    run(store, export=export, take=take, as_json=as_json)
+    run(store, export=export, take=take, spares=spares, ahead=ahead, as_json=as_json)
 
 
 @app.command()

@@ -8,22 +8,28 @@ import typer
 from splitpin.cli import exits
 from splitpin.cli.document import checked, write_whole
 from splitpin.cli.saying import answer, answer_json, usage
+from splitpin.cli.spares import keep_for, money_of
 from splitpin.cli.stored import opened
 from splitpin.faults.share import FoundCause, found_causes
 from splitpin.history import PastVisit
 from splitpin.reading import read_library
 from splitpin.supply.demand import PartUse, part_uses
+from splitpin.supply.keeping import little_known
 from splitpin.timing.learning import Experience, Learnt, log_ratio
 from splitpin.timing.pace import usual_pace
-from splitpin.units import clock
-
-AHEAD = 10  # visits that the shares and the parts look ahead
+from splitpin.units import clock, counted
 
 
-def run(store: Path, *, export: Path | None, take: Path | None, as_json: bool) -> None:
-    """Show what the visits on record teach; or write them to, or take them from, a table."""
-    if export is not None and take is not None:
-        raise usage("--export and --import are two things; say them one after the other")
+def run(store: Path, *, export: Path | None, take: Path | None, spares: str | None, ahead: int, as_json: bool) -> None:
+    """Show what the visits on record teach, for `ahead` visits to come; or the spares to keep for a sum of money.
+
+    Or write the visits to, or take them from, a table.
+    """
+    asked = [("--export", export), ("--import", take), ("--spares", spares)]
+    both = [name for name, value in asked if value is not None]
+    if len(both) > 1:
+        raise usage(f"{both[0]} and {both[1]} are two things; say them one after the other")
+    money = None if spares is None else money_of(spares)
     if take is not None:
         return _import(store, take)
     with opened(store) as found:
@@ -34,6 +40,8 @@ def run(store: Path, *, export: Path | None, take: Path | None, as_json: bool) -
         checked(export, option="--export")
         write_whole(export, as_table(visits).encode("utf-8"))
         return answer(f"{export}: {len(visits)} visits")
+    if money is not None:
+        return keep_for(store, visits, money, ahead=ahead, as_json=as_json)
     experience = Experience(visits, usual_pace(read_library(assemblies=())[0]))
     if as_json:
         return answer_json(
@@ -41,9 +49,10 @@ def run(store: Path, *, export: Path | None, take: Path | None, as_json: bool) -
                 "visits": [_row(visit, experience) for visit in visits],
                 "paces": _paces(experience),
                 "causes": _causes(visits),
+                "parts": _parts(visits, ahead),
             }
         )
-    return answer("\n".join(_text(visits, experience)))
+    return answer("\n".join(_text(visits, experience, ahead)))
 
 
 def _import(store: Path, take: Path) -> None:
@@ -88,7 +97,7 @@ def _paces(experience: Experience) -> list[dict[str, object]]:
     ]
 
 
-def _text(visits: tuple[PastVisit, ...], experience: Experience) -> list[str]:
+def _text(visits: tuple[PastVisit, ...], experience: Experience, ahead: int) -> list[str]:
     lines = [f"{'job':<16} {'day':<10} {'planned':>10} {'taken':>10} {'pace':>6}  assembly"]
     for visit in visits:
         row = _row(visit, experience)
@@ -107,9 +116,10 @@ def _text(visits: tuple[PastVisit, ...], experience: Experience) -> list[str]:
         "What they teach: hands-on time against planned (half of cases within these bounds)",
         *map(_pace, experience.learnt()),
         *(["", "Causes found, of visits with the symptom (9 of 10 times the share is within)"] if causes else []),
-        *map(_cause, causes),
-        *(["", f"Parts used, and how many are enough for {AHEAD} such visits in 95 of 100 cases"] if uses else []),
-        *map(_use, uses),
+        *(_cause(row, ahead) for row in causes),
+        *(["", f"Parts used, and how many are enough for {ahead} such visits in 95 of 100 cases"] if uses else []),
+        *(_use(row, ahead) for row in uses),
+        *(["  Little is known yet: these are guesses, and high ones."] if uses and little_known(uses, ahead) else []),
     ]
 
 
@@ -129,20 +139,33 @@ def _causes(visits: tuple[PastVisit, ...]) -> list[dict[str, object]]:
     ]
 
 
-def _cause(row: FoundCause) -> str:
+def _cause(row: FoundCause, ahead: int) -> str:
     what = f"{row.assembly}, {row.symptom}: {row.cause[1]} {row.cause[0]}"
     low, high = (100 * row.share.at(chance) for chance in (0.05, 0.95))
-    again = 1 - row.share.next(0, AHEAD)
+    again = 1 - row.share.next(0, ahead)
     of_all = f"{row.found} of {row.visits} ({low:.0f} to {high:.0f} %)"
-    return f"  {what}: {of_all}; at least once in the next {AHEAD}: {again:.0%}"
+    return f"  {what}: {of_all}; at least once in the next {ahead}: {again:.0%}"
 
 
-def _use(row: PartUse) -> str:
-    of_all = f"{row.units} in {row.visits} visit{'' if row.visits == 1 else 's'}"
-    return f"  {row.part:<44} {of_all}; carry {row.demand.over(AHEAD).stock(0.95)}"
+def _parts(visits: tuple[PastVisit, ...], ahead: int) -> list[dict[str, object]]:
+    return [
+        {
+            "part": row.part,
+            "units": row.units,
+            "visits": row.visits,
+            "ahead": ahead,
+            "enough_95": row.demand.over(ahead).stock(0.95),
+        }
+        for row in part_uses(visits)
+    ]
+
+
+def _use(row: PartUse, ahead: int) -> str:
+    of_all = f"{row.units} in {counted(row.visits, 'visit')}"
+    return f"  {row.part:<44} {of_all}; carry {row.demand.over(ahead).stock(0.95)}"
 
 
 def _pace(row: Learnt) -> str:
     low, middle, high = (math.exp(row.pace.log_mean + z * row.pace.log_sd) for z in (-0.6745, 0, 0.6745))
-    visits = f"{row.pace.visits} visit{'' if row.pace.visits == 1 else 's'}"
+    visits = counted(row.pace.visits, "visit")
     return f"  {row.what:<44} x {middle:.2f} ({low:.2f} to {high:.2f}; {visits})"

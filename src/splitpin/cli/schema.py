@@ -20,6 +20,7 @@ def _models() -> dict[str, type]:
     from splitpin.records.job import JobFile
     from splitpin.records.plan import Plan
     from splitpin.records.quote import Quote
+    from splitpin.records.spares import SpareList
     from splitpin.records.supply import PickList, RoundLoad
 
     return {
@@ -28,6 +29,7 @@ def _models() -> dict[str, type]:
         "quote": Quote,
         "pick": PickList,
         "load": RoundLoad,
+        "spares": SpareList,
         "job": JobFile,
         "assembly": Assembly,
         "visit": Actual,
