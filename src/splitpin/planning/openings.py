@@ -13,8 +13,8 @@ from collections.abc import Container, Iterable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from splitpin.access import AccessProblem, Node
-from splitpin.hardware import Fixing
+from splitpin.access.problem import AccessProblem, Node
+from splitpin.hardware.fixing import Fixing
 from splitpin.planning import elements
 from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.keys import Key
@@ -172,9 +172,23 @@ class _Builder:
         time = elements.handling(component, None, self.plant.load_kg(component), self.plant.library)
         needs = self._enter(key, time.off_s, time.on_s, self._disturbs(component) + self._visit("bench"))
         needs.append(((self._out(carrier),),))
-        needs += [((self._undone(joint),),) for joint in self.plant.holding(component)]
+        needs += [self._parted_at_bench(joint, component) for joint in self.plant.holding(component)]
         needs.append(tuple(self._inside_clear(component, component.ways[0].behind)))
         return key
+
+    def _parted_at_bench(self, joint: Joint, component: Component) -> Alternatives:
+        """A joint of what leaves at the bench: undone there, or in place where its other end left in place, so that
+        nothing travels loose on its carrier. Our own rule.
+        """
+        around = self.plant.carriers_around(joint)
+        if not around:
+            return ((self._undone(joint),),)
+        at_bench = tuple((self._undone_at_bench(joint, carrier),) for carrier in around)
+        group = self.plant.group(component)
+        (other,) = (self.plant.component(end) for end in joint.between if end not in group)
+        if other in around:
+            return at_bench
+        return (*at_bench, (self._undo(joint), self._moved(other, "moved", ends=("out", "aside"))))
 
     def _clear_at_bench(self, component: Component) -> Key:
         key = ("clear-bench", component.id)
