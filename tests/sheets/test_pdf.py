@@ -2,10 +2,13 @@
 
 import subprocess
 import sys
+from collections.abc import Iterator
+from xml.etree.ElementTree import Element
 
 import pytest
+from tests.sheets.every_page import JOBS, pages, planned
 
-from splitpin.sheets.pdf import pdf
+from splitpin.sheets.pdf import pdf, tree
 
 PAGE = "<!DOCTYPE html><html lang='en'><head><title>One page</title></head><body><p>Close the valve.</p></body></html>"
 STARTED = """
@@ -18,6 +21,31 @@ sys.exit(str(started) if started else 0)
 """
 
 pytest.importorskip("weasyprint", reason="the extra pdf is not installed")
+
+
+def elements(root: Element) -> Iterator[tuple[str, dict[str, str], str, str]]:
+    """Every element below the root in order: name, attributes, text in it and after it, blanks between blocks aside."""
+    for element in root.iter():
+        if isinstance(element.tag, str) and element is not root:
+            yield element.tag, dict(element.attrib), (element.text or "").strip("\n"), (element.tail or "").strip("\n")
+
+
+@pytest.mark.parametrize("text", ["as found", "<br> & 'x' \"y\" ]]> <svg a>"])
+@pytest.mark.parametrize("job", ["heater-annual-service", "boiler-lockout"])
+def test_each_document_is_read_as_the_html_parser_reads_it(job: str, text: str) -> None:
+    tinyhtml5 = pytest.importorskip("tinyhtml5")
+    for name, html in pages(planned(JOBS / f"{job}.toml"), text=text).items():
+        if name != "pocket sheet":  # it is for the telephone, never for PDF
+            root = tree(html)
+            assert root is not None, name
+            parsed = tinyhtml5.parse(html, namespace_html_elements=False)
+            assert list(elements(root)) == list(elements(parsed)), name
+
+
+def test_page_with_a_character_that_xml_does_not_have_is_written_too() -> None:
+    html = PAGE.replace("valve", "valve\uffff")
+    assert tree(html) is None
+    assert pdf(html).startswith(b"%PDF-1.7")
 
 
 def test_same_text_gives_the_same_bytes() -> None:
