@@ -3,7 +3,8 @@
 import random
 from graphlib import CycleError, TopologicalSorter
 
-from splitpin.access import TARGETS, AccessProblem, Node, Opening
+from splitpin.access.problem import AccessProblem, Node
+from splitpin.access.result import TARGETS, Opening
 
 
 def every_opening(problem: AccessProblem) -> list[Opening]:

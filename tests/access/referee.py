@@ -7,7 +7,7 @@ which no circle can have. Shares no code and no idea with the search.
 
 import highspy
 
-from splitpin.access import AccessProblem
+from splitpin.access.problem import AccessProblem
 
 
 def least_cost(problem: AccessProblem) -> int | None:

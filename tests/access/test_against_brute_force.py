@@ -5,15 +5,12 @@ import random
 import pytest
 from tests.access.brute_force import every_opening, small_problem
 
-from splitpin.access import (
-    AccessProblem,
-    always_before,
-    causes_hold,
-    check_opening,
-    least_opening,
-    openings,
-    why_not,
-)
+from splitpin.access.causes import why_not
+from splitpin.access.check import causes_hold, check_opening
+from splitpin.access.listing import openings
+from splitpin.access.problem import AccessProblem
+from splitpin.access.reduction import always_before
+from splitpin.access.search import least_opening
 
 
 def _least_agrees(problem: AccessProblem) -> bool:

@@ -6,7 +6,8 @@ import pytest
 from tests.access.brute_force import small_problem
 from tests.benchmarks.andor_made import made
 
-from splitpin.access import check_opening, least_opening
+from splitpin.access.check import check_opening
+from splitpin.access.search import least_opening
 
 pytest.importorskip("highspy", reason="the referee is worked by HiGHS")
 

@@ -4,21 +4,14 @@ from dataclasses import replace
 
 import pytest
 
-from splitpin.access import (
-    TARGETS,
-    AccessProblem,
-    AccessResult,
-    Cause,
-    Node,
-    Opening,
-    causes_hold,
-    check_opening,
-    least_opening,
-    openings,
-    why_not,
-)
 from splitpin.access.bound import Bound
+from splitpin.access.causes import why_not
+from splitpin.access.check import causes_hold, check_opening
+from splitpin.access.listing import openings
+from splitpin.access.problem import AccessProblem, Node
 from splitpin.access.reduction import reduce
+from splitpin.access.result import TARGETS, AccessResult, Cause, Opening
+from splitpin.access.search import least_opening
 
 
 def one_of(*alternatives: set[int]) -> tuple[frozenset[int], ...]:
@@ -68,7 +61,8 @@ def test_the_pump_behind_casing_and_tray_of_the_method_document() -> None:
 
 def test_every_opening_comes_in_cost_order() -> None:
     assert [(opening.cost, sorted(opening.nodes)) for opening in openings(SHARED)] == [
-        (6, [0, 2, 3]), (9, [0, 1, 2, 3]),
+        (6, [0, 2, 3]),
+        (9, [0, 1, 2, 3]),
     ]
 
 
@@ -128,19 +122,27 @@ def test_a_need_without_alternatives_is_named_down_to_its_node() -> None:
 def test_the_smaller_of_two_explanations_is_given() -> None:
     """Node 0 is shut for two reasons: a chain of three, and one need nothing can meet."""
     problem = AccessProblem(
-        nodes=(Node(1, (one_of({1}), one_of({4}))), Node(1, (one_of({2}),)), Node(1, (one_of({3}),)),
-               Node(1, ((),)), Node(1, ((),))),
+        nodes=(
+            Node(1, (one_of({1}), one_of({4}))),
+            Node(1, (one_of({2}),)),
+            Node(1, (one_of({3}),)),
+            Node(1, ((),)),
+            Node(1, ((),)),
+        ),
         targets=(one_of({0}),),
     )
     assert why_not(problem) == (
-        Cause(TARGETS, 0, (0,), circular=False), Cause(0, 1, (4,), circular=False), Cause(4, 0, (), circular=False),
+        Cause(TARGETS, 0, (0,), circular=False),
+        Cause(0, 1, (4,), circular=False),
+        Cause(4, 0, (), circular=False),
     )
 
 
 def test_a_node_behind_itself_is_circular() -> None:
     problem = AccessProblem(nodes=(Node(1, (one_of({0}),)),), targets=(one_of({0}),))
     assert why_not(problem) == (
-        Cause(TARGETS, 0, (0,), circular=False), Cause(0, 0, (0,), circular=True),
+        Cause(TARGETS, 0, (0,), circular=False),
+        Cause(0, 0, (0,), circular=True),
     )
 
 

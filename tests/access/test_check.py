@@ -4,7 +4,10 @@ from dataclasses import replace
 
 import pytest
 
-from splitpin.access import TARGETS, AccessProblem, Fault, Node, Opening, check_opening, least_opening
+from splitpin.access.check import Fault, check_opening
+from splitpin.access.problem import AccessProblem, Node
+from splitpin.access.result import TARGETS, Opening
+from splitpin.access.search import least_opening
 
 PROBLEM = AccessProblem(
     nodes=(
@@ -40,16 +43,21 @@ def test_a_sound_opening_passes() -> None:
         ({"before": ((1, 2), (0, 1))}, [Fault("not-sorted")]),
         ({"choices": ((1, 0, 0), (TARGETS, 0, 0), (2, 0, 0))}, [Fault("not-sorted")]),
         ({"nodes": frozenset({0, 1, 2, 4})}, [Fault("no-such-node", (4,))]),
-        ({"nodes": frozenset({0, 1, 2, 3}), "cost": 20},
-         [Fault("choice-missing", (3, 0)), Fault("not-asked-for", (3,))]),
-        ({"nodes": frozenset({1, 2}), "charges": frozenset(), "cost": 4},
-         [Fault("needed-node-missing", (1, 0, 0))]),
-        ({"choices": ((TARGETS, 0, 0), (2, 0, 0)), "before": ((1, 2),)},
-         [Fault("choice-missing", (1, 0)), Fault("not-asked-for", (0,))]),
+        (
+            {"nodes": frozenset({0, 1, 2, 3}), "cost": 20},
+            [Fault("choice-missing", (3, 0)), Fault("not-asked-for", (3,))],
+        ),
+        ({"nodes": frozenset({1, 2}), "charges": frozenset(), "cost": 4}, [Fault("needed-node-missing", (1, 0, 0))]),
+        (
+            {"choices": ((TARGETS, 0, 0), (2, 0, 0)), "before": ((1, 2),)},
+            [Fault("choice-missing", (1, 0)), Fault("not-asked-for", (0,))],
+        ),
         ({"choices": (*SOUND.choices, (2, 0, 0))}, [Fault("choice-twice", (2, 0))]),
         ({"choices": (*SOUND.choices, (2, 1, 0))}, [Fault("no-such-choice", (2, 1, 0))]),
-        ({"choices": ((TARGETS, 0, 0), (1, 0, 0), (2, 0, 2)), "before": ((0, 1),)},
-         [Fault("no-such-choice", (2, 0, 2)), Fault("choice-missing", (2, 0)), Fault("not-asked-for", (0, 1))]),
+        (
+            {"choices": ((TARGETS, 0, 0), (1, 0, 0), (2, 0, 2)), "before": ((0, 1),)},
+            [Fault("no-such-choice", (2, 0, 2)), Fault("choice-missing", (2, 0)), Fault("not-asked-for", (0, 1))],
+        ),
     ],
 )
 def test_a_tampered_opening_is_refused(change: dict[str, object], faults: list[Fault]) -> None:

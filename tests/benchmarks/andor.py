@@ -17,7 +17,9 @@ from graphlib import TopologicalSorter
 from pathlib import Path
 from typing import Any
 
-from splitpin.access import AccessProblem, Node, Opening, least_opening
+from splitpin.access.problem import AccessProblem, Node
+from splitpin.access.result import Opening
+from splitpin.access.search import least_opening
 
 
 @dataclass(frozen=True)

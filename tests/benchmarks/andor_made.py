@@ -19,7 +19,9 @@ from collections.abc import Iterator
 
 from tests.benchmarks.andor import Instance
 
-from splitpin.access import AccessProblem, AccessResult, Node, least_opening
+from splitpin.access.problem import AccessProblem, Node
+from splitpin.access.result import AccessResult
+from splitpin.access.search import least_opening
 
 REACH = 8
 """How far back in the order of making the tasks before a task are sought; the published ones reach about as far."""

@@ -8,7 +8,7 @@ are undone. One tool set in six is a pair of spanners. Figures are plausible rou
 
 import random
 
-from splitpin.ordering import Operation, OrderingProblem
+from splitpin.ordering.problem import Operation, OrderingProblem
 
 PICKUP_S = (6, 6, 6, 8, 8, 8, 10, 10)
 """Screwdrivers and keys, spanners, a pair of larger tools."""

@@ -12,7 +12,9 @@ import time
 from appliances import appliance
 from ortools.sat.python import cp_model
 
-from splitpin.ordering import OrderingProblem, Status, best_order
+from splitpin.ordering.best import best_order
+from splitpin.ordering.problem import OrderingProblem
+from splitpin.ordering.result import Status
 
 SIZES = ((6, 20), (9, 30), (12, 40))
 """Components, and about how many operations that gives."""

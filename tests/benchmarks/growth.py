@@ -12,7 +12,10 @@ import statistics
 import time
 from dataclasses import dataclass
 
-from splitpin.ordering import OrderingProblem, OrderResult, best_order, check_order
+from splitpin.ordering.best import best_order
+from splitpin.ordering.check import check_order
+from splitpin.ordering.problem import OrderingProblem
+from splitpin.ordering.result import OrderResult
 
 try:
     from appliances import appliance

@@ -7,7 +7,8 @@ from typing import Any
 
 from appliances import appliance
 
-from splitpin.ordering import Status, best_order
+from splitpin.ordering.best import best_order
+from splitpin.ordering.result import Status
 
 
 def add_arguments(parser: argparse.ArgumentParser) -> None:

@@ -9,7 +9,9 @@ from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
-from splitpin.ordering import PairwiseProblem, Status, best_order
+from splitpin.ordering.best import best_order
+from splitpin.ordering.problem import PairwiseProblem
+from splitpin.ordering.result import Status
 
 NO_ARC = 1_000_000
 

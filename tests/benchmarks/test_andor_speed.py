@@ -5,7 +5,7 @@ import statistics
 import pytest
 from tests.benchmarks.andor_made import timed
 
-from splitpin.access import check_opening
+from splitpin.access.check import check_opening
 
 pytestmark = pytest.mark.benchmark
 

@@ -8,7 +8,7 @@ import pytest
 from tests.planning.test_every_task import JOBS, LIBRARY, tasks_of, visit_for
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_visit
+from splitpin.reading.visit import read_visit
 
 pytestmark = pytest.mark.benchmark
 

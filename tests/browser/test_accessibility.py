@@ -6,7 +6,7 @@ from typing import Any
 import pytest
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_visit
+from splitpin.reading.visit import read_visit
 from splitpin.sheets.language import LANGUAGES, Words
 from splitpin.sheets.paper import step_sheet
 from splitpin.sheets.pocket import pocket_sheet

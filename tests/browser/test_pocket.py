@@ -10,7 +10,7 @@ from typing import Any
 import pytest
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_visit
+from splitpin.reading.visit import read_visit
 from splitpin.records.actual import Actual
 from splitpin.records.plan import Plan
 from splitpin.sheets.language import Words

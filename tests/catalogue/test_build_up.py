@@ -6,7 +6,7 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 
 ROOT = Path(__file__).resolve().parents[2] / "catalog"
 LIBRARY, _ = read_library()

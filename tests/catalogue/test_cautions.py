@@ -1,7 +1,7 @@
 """What is warned of before hands go where it hurts. Expected by trade practice, named beside each check."""
 
-from splitpin.hardware import Fixing, resolve
-from splitpin.reading import read_library
+from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly, Joint
 
 LIBRARY, _ = read_library()

@@ -6,7 +6,7 @@ What must be made safe, and how, is common practice; where a step is laid down, 
 import pytest
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit

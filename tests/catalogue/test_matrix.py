@@ -8,7 +8,7 @@ Where a circuit of the catalogue departs from its row, DEPARTS says in which pro
 import pytest
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit

@@ -12,7 +12,7 @@ from typing import Any
 
 import pytest
 
-from splitpin.hardware import Fixing, resolve
+from splitpin.hardware.fixing import Fixing, resolve
 from splitpin.records.catalogue import Hardware
 from splitpin.records.library import Library
 

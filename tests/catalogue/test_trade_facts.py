@@ -5,7 +5,7 @@ from fractions import Fraction
 import pytest
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.readings.vessel import vessel_by_acceptance, vessel_precharge, vessel_table
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile

@@ -7,7 +7,8 @@ import pytest
 
 from splitpin.faults import diagnose
 from splitpin.faults.suspects import cases, likelihoods, symptoms_of
-from splitpin.reading import read_library, read_visit
+from splitpin.reading.library import read_library
+from splitpin.reading.visit import read_visit
 from splitpin.records.diagnosis import Diagnosis
 from splitpin.records.library import Visit
 from splitpin.sheets.diagnosis_text import diagnosis_text

@@ -3,7 +3,8 @@
 import re
 from pathlib import Path
 
-from splitpin.hardware import Designation, parse
+from splitpin.hardware.designation import Designation
+from splitpin.hardware.parser import parse
 from splitpin.hardware.tables import MARKS
 
 

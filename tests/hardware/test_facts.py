@@ -4,8 +4,9 @@ import pytest
 from hypothesis import given, settings
 from tests.property.test_designations import designations
 
-from splitpin.hardware import Designation, parse
+from splitpin.hardware.designation import Designation
 from splitpin.hardware.facts import facts
+from splitpin.hardware.parser import parse
 
 
 def said(text: str) -> dict[str, str]:

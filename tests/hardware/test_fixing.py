@@ -4,10 +4,12 @@ import time
 
 import pytest
 
-from splitpin.hardware import Fault, Fixing, resolve, unreadable
+from splitpin.hardware.designation import Fault
+from splitpin.hardware.fixing import Fixing, resolve
 from splitpin.hardware.standard import standards
+from splitpin.hardware.unreadable import unreadable
 from splitpin.notices import Notice, Place
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly, AssemblyHead, Component, Joint
 from splitpin.records.catalogue import Hardware, Part, Tool
 from splitpin.records.library import Library

@@ -2,8 +2,9 @@
 
 import pytest
 
-from splitpin.hardware import Fault, unreadable_seals
+from splitpin.hardware.designation import Fault
 from splitpin.hardware.oring import ORing, measured, o_ring, of_size
+from splitpin.hardware.unreadable import unreadable_seals
 from splitpin.notices import Notice, Place
 from splitpin.records.catalogue import Seal
 from splitpin.records.library import Library

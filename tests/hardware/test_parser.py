@@ -2,7 +2,8 @@
 
 import pytest
 
-from splitpin.hardware import Designation, Fault, parse
+from splitpin.hardware.designation import Designation, Fault
+from splitpin.hardware.parser import parse
 
 
 def read(text: str) -> Designation:

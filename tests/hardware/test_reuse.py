@@ -2,7 +2,8 @@
 
 import pytest
 
-from splitpin.hardware import Designation, parse
+from splitpin.hardware.designation import Designation
+from splitpin.hardware.parser import parse
 from splitpin.hardware.reuse import locknut_in_lb, locknut_nm, rule
 
 

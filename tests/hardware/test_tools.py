@@ -5,8 +5,9 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from splitpin.hardware import Designation, choose, parse
-from splitpin.hardware.tools import driver_limits, needs, ring_pliers, too_weak, torque_tools
+from splitpin.hardware.designation import Designation
+from splitpin.hardware.parser import parse
+from splitpin.hardware.tools import choose, driver_limits, needs, ring_pliers, too_weak, torque_tools
 from splitpin.records.catalogue import Tool
 
 

@@ -2,8 +2,9 @@
 
 import pytest
 
-from splitpin.hardware import Designation, NoTorque, Torque, given, parse, tightening
-from splitpin.hardware.torque import Material
+from splitpin.hardware.designation import Designation
+from splitpin.hardware.parser import parse
+from splitpin.hardware.torque import Material, NoTorque, Torque, given, tightening
 
 
 def meant(text: str) -> Designation:

@@ -7,8 +7,8 @@ from tests.history.made import visit as made
 
 from splitpin.history import PastVisit, past_visit
 from splitpin.planning import plan_visit
-from splitpin.reading import read_visit
 from splitpin.reading.actual import disagreements, read_actual
+from splitpin.reading.visit import read_visit
 from splitpin.records.actual import Actual
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan

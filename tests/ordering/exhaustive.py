@@ -1,6 +1,6 @@
 """Every legal order, one after the other: the least and the most elapsed seconds, straight from the definition."""
 
-from splitpin.ordering import OrderingProblem, PairwiseProblem
+from splitpin.ordering.problem import OrderingProblem, PairwiseProblem
 
 
 def extremes(problem: OrderingProblem | PairwiseProblem) -> tuple[int, int] | None:

@@ -2,7 +2,7 @@
 
 import random
 
-from splitpin.ordering import Operation, OrderingProblem, PairwiseProblem
+from splitpin.ordering.problem import Operation, OrderingProblem, PairwiseProblem
 
 
 def random_after(chance: random.Random, size: int, *, waits: bool) -> list[tuple[tuple[int, int], ...]]:

@@ -8,7 +8,10 @@ import pytest
 from tests.benchmarks.appliances import appliance
 from tests.ordering.random_problems import random_pairwise
 
-from splitpin.ordering import Operation, OrderingProblem, PairwiseProblem, Status, best_order, check_order, lower_bound
+from splitpin.ordering.best import best_order, lower_bound
+from splitpin.ordering.check import check_order
+from splitpin.ordering.problem import Operation, OrderingProblem, PairwiseProblem
+from splitpin.ordering.result import Status
 
 
 def test_the_same_tool_is_used_up_before_it_is_put_down():
@@ -159,7 +162,7 @@ def test_pairwise_orders_under_a_cutoff_are_proved_and_others_bounded():
 
 def test_the_order_is_the_same_under_every_hash_seed():
     line = (
-        "from splitpin.ordering import best_order\n"
+        "from splitpin.ordering.best import best_order\n"
         "from tests.benchmarks.appliances import appliance\n"
         "print([best_order(appliance(9, seed, waits=seed % 3)) for seed in range(6)])\n"
     )

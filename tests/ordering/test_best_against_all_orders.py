@@ -8,7 +8,9 @@ import pytest
 from tests.ordering.exhaustive import extremes
 from tests.ordering.random_problems import random_pairwise, random_problem
 
-from splitpin.ordering import OrderResult, Status, best_order, check_order, lower_bound
+from splitpin.ordering.best import best_order, lower_bound
+from splitpin.ordering.check import check_order
+from splitpin.ordering.result import OrderResult, Status
 
 
 def assert_verified(problem, result: OrderResult) -> None:

@@ -3,9 +3,9 @@
 from tests.ordering.exhaustive import extremes
 from tests.ordering.random_problems import random_problem
 
-from splitpin.ordering import Operation, OrderingProblem
 from splitpin.ordering.changes import LeastChanges, on_the_way
 from splitpin.ordering.precedence import Precedence, topological_order
+from splitpin.ordering.problem import Operation, OrderingProblem
 
 FLAT = ((0, 10, 10), (10, 0, 10), (10, 10, 0))
 

@@ -1,6 +1,7 @@
 """The check by hand: what it recomputes and every way in which an order can be illegal."""
 
-from splitpin.ordering import Operation, OrderingProblem, PairwiseProblem, Verification, check_order
+from splitpin.ordering.check import Verification, check_order
+from splitpin.ordering.problem import Operation, OrderingProblem, PairwiseProblem
 
 TWO_SPANNERS = OrderingProblem(
     operations=(

@@ -4,10 +4,11 @@ import itertools
 
 from tests.ordering.random_problems import random_problem
 
-from splitpin.ordering import Operation, OrderingProblem, best_order, lower_bound
+from splitpin.ordering.best import best_order, lower_bound
 from splitpin.ordering.hands import ToolsAndPositions
 from splitpin.ordering.parts import least_setups
 from splitpin.ordering.precedence import Precedence, topological_order
+from splitpin.ordering.problem import Operation, OrderingProblem
 
 
 def look(problem: OrderingProblem) -> tuple[ToolsAndPositions, Precedence]:

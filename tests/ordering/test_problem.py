@@ -4,8 +4,7 @@ import re
 
 import pytest
 
-from splitpin.ordering import Operation, OrderingProblem, PairwiseProblem
-from splitpin.ordering.problem import closed_travel
+from splitpin.ordering.problem import Operation, OrderingProblem, PairwiseProblem, closed_travel
 
 
 def tools_problem(**changes) -> OrderingProblem:

@@ -5,7 +5,7 @@ from dataclasses import replace
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import Part, Seal
 from splitpin.records.firm import FirmFile

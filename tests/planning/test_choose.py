@@ -5,8 +5,11 @@ import itertools
 import pytest
 from tests.planning.random_visits import visit
 
-from splitpin.access import openings
-from splitpin.ordering import OrderingProblem, Status, best_order, check_order
+from splitpin.access.listing import openings
+from splitpin.ordering.best import best_order
+from splitpin.ordering.check import check_order
+from splitpin.ordering.problem import OrderingProblem
+from splitpin.ordering.result import Status
 from splitpin.planning.choose import Choice, candidate_of, choose, does_twice, goes_too_far
 from splitpin.planning.expand import expand
 from splitpin.planning.openings import open_graph

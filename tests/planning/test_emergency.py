@@ -17,7 +17,8 @@ from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.check.emergency import emergencies
 from splitpin.planning.emergency import spoken_of, stops_for_emergency
-from splitpin.reading import read_library, read_visit
+from splitpin.reading.library import read_library
+from splitpin.reading.visit import read_visit
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit

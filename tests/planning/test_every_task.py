@@ -11,7 +11,8 @@ from splitpin.notices import has_errors
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.expand import offered
-from splitpin.reading import read_library, read_visit
+from splitpin.reading.library import read_library
+from splitpin.reading.visit import read_visit
 from splitpin.records.assembly import Assembly
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile

@@ -2,7 +2,7 @@
 
 from tests.ordering.random_problems import random_problem
 
-from splitpin.ordering import best_order
+from splitpin.ordering.best import best_order
 from splitpin.planning.halves import Halves
 
 

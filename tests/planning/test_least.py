@@ -5,8 +5,9 @@ import itertools
 import pytest
 from tests.planning.random_visits import visit
 
-from splitpin.access import Opening, openings
-from splitpin.ordering import best_order
+from splitpin.access.listing import openings
+from splitpin.access.result import Opening
+from splitpin.ordering.best import best_order
 from splitpin.planning.choose import candidate_of, does_twice
 from splitpin.planning.expand import expand
 from splitpin.planning.least import LeastElapsed

@@ -5,7 +5,7 @@ import pytest
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.expand import offered
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit

@@ -9,7 +9,7 @@ import pytest
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.readings.people import best_guideline_kg
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile

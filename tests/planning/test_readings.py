@@ -13,8 +13,10 @@ import pytest
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.reading import read_library
-from splitpin.readings import NOT_SET, READINGS, misused_by_job, misused_by_proofs
+from splitpin.reading.library import read_library
+from splitpin.readings.limits import NOT_SET
+from splitpin.readings.misused import misused_by_job, misused_by_proofs
+from splitpin.readings.register import READINGS
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit

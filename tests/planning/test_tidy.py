@@ -3,7 +3,9 @@
 from hypothesis import given
 from hypothesis import strategies as st
 
-from splitpin.ordering import Operation, OrderingProblem, best_order, check_order
+from splitpin.ordering.best import best_order
+from splitpin.ordering.check import check_order
+from splitpin.ordering.problem import Operation, OrderingProblem
 from splitpin.planning.tidy import tidy
 
 

@@ -5,8 +5,9 @@ from dataclasses import replace
 import pytest
 from tests.planning.lid import LIBRARY, closing, codes, planned, visit
 
-from splitpin.hardware import Torque, parse, tightening
 from splitpin.hardware.designation import Designation
+from splitpin.hardware.parser import parse
+from splitpin.hardware.torque import Torque, tightening
 from splitpin.planning.check import check_plan
 
 SOCKET_SCREWS = 'hardware = "ISO 4762 - M6 x 25 - 8.8"\ncount = 4\n'

@@ -11,18 +11,26 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.access.brute_force import small_problem
 
-from splitpin.access import AccessProblem, Node, Opening, check_opening, least_opening, openings
+from splitpin.access.check import check_opening
+from splitpin.access.listing import openings
+from splitpin.access.problem import AccessProblem, Node
+from splitpin.access.result import Opening
+from splitpin.access.search import least_opening
 
 problems = st.builds(
     lambda seed, circular, charges, most: small_problem(
         random.Random(seed), circular=circular, charges=charges, most=most, unmeetable=0.02
     ),
-    st.integers(0, 2**32), st.booleans(), st.integers(0, 3), st.integers(3, 14),
+    st.integers(0, 2**32),
+    st.booleans(),
+    st.integers(0, 3),
+    st.integers(3, 14),
 )
 
 
 def _renamed(problem: AccessProblem, to: list[int]) -> AccessProblem:
     """The same problem with node n called to[n]."""
+
     def needs(some: tuple[tuple[frozenset[int], ...], ...]) -> tuple[tuple[frozenset[int], ...], ...]:
         return tuple(tuple(frozenset(to[node] for node in nodes) for nodes in need) for need in some)
 
@@ -50,9 +58,14 @@ def test_adding_a_need_never_lowers_the_least_cost(problem: AccessProblem, data:
     alternative = st.frozensets(st.integers(0, size - 1), max_size=2)
     need = tuple(data.draw(st.lists(alternative, min_size=1, max_size=3)))
     node = problem.nodes[number]
-    stricter = replace(problem, nodes=(
-        *problem.nodes[:number], replace(node, needs=(*node.needs, need)), *problem.nodes[number + 1:],
-    ))
+    stricter = replace(
+        problem,
+        nodes=(
+            *problem.nodes[:number],
+            replace(node, needs=(*node.needs, need)),
+            *problem.nodes[number + 1 :],
+        ),
+    )
     before, after = least_opening(problem), least_opening(stricter)
     assert after.status == "impossible" or (before.status == "proved" and before.bound <= after.bound)
 
@@ -116,7 +129,8 @@ def test_first_of_the_list_is_the_least_and_none_comes_twice(problem: AccessProb
 PROGRAM = """
 import itertools, random
 from tests.access.brute_force import small_problem
-from splitpin.access import least_opening, openings
+from splitpin.access.listing import openings
+from splitpin.access.search import least_opening
 for seed in range(60):
     problem = small_problem(random.Random(seed), circular=bool(seed % 2), charges=3, most=12)
     answer = least_opening(problem)
@@ -129,7 +143,11 @@ for seed in range(60):
 def test_answers_do_not_depend_on_the_hash_seed(root: Path) -> None:
     printed = {
         subprocess.run(
-            [sys.executable, "-c", PROGRAM], check=True, capture_output=True, text=True, cwd=root,
+            [sys.executable, "-c", PROGRAM],
+            check=True,
+            capture_output=True,
+            text=True,
+            cwd=root,
             env={**os.environ, "PYTHONHASHSEED": seed},
         ).stdout
         for seed in ("1", "2")

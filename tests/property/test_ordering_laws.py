@@ -5,15 +5,10 @@ from dataclasses import replace
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from splitpin.ordering import (
-    Operation,
-    OrderingProblem,
-    PairwiseProblem,
-    Status,
-    best_order,
-    check_order,
-    lower_bound,
-)
+from splitpin.ordering.best import best_order, lower_bound
+from splitpin.ordering.check import check_order
+from splitpin.ordering.problem import Operation, OrderingProblem, PairwiseProblem
+from splitpin.ordering.result import Status
 
 LAGS = st.sampled_from((0, 0, 7, 40))
 

@@ -7,10 +7,11 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from splitpin.reading import read_library
-from splitpin.readings import READINGS, Answer, Problem, take
+from splitpin.reading.library import read_library
+from splitpin.readings.answer import Answer, take
 from splitpin.readings.combustion import co_co2_ratio
 from splitpin.readings.gas import CUBIC_FOOT_M3, gas_energy, gas_rate_imperial, gas_rate_metric, installation_volume
+from splitpin.readings.given import Problem
 from splitpin.readings.lifting import (
     COUPLING,
     HOURS,
@@ -21,6 +22,7 @@ from splitpin.readings.lifting import (
 from splitpin.readings.people import FILTER_KG, PACE, TWIST, ZONES, best_guideline_kg, ladder_foot, lifting_filter
 from splitpin.readings.reading import Choice, Number, OutsideMethod, words
 from splitpin.readings.refrigerant import co2_equivalent
+from splitpin.readings.register import READINGS
 from splitpin.readings.vessel import (
     vessel_by_acceptance,
     vessel_by_pressures,

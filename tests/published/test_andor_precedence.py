@@ -14,7 +14,10 @@ from pathlib import Path
 import pytest
 from tests.benchmarks.andor import read_instance
 
-from splitpin.access import AccessProblem, Node, check_opening, least_opening, openings
+from splitpin.access.check import check_opening
+from splitpin.access.listing import openings
+from splitpin.access.problem import AccessProblem, Node
+from splitpin.access.search import least_opening
 
 
 @pytest.fixture

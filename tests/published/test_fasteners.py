@@ -17,9 +17,11 @@ from typing import Any
 
 import pytest
 
-from splitpin.hardware import Designation, parse, strength, tables, thread, torque
+from splitpin.hardware import strength, tables, thread, torque
+from splitpin.hardware.designation import Designation
 from splitpin.hardware.facts import facts
 from splitpin.hardware.oring import ORing, o_ring
+from splitpin.hardware.parser import parse
 from splitpin.hardware.pipe import compression_joint
 from splitpin.hardware.reuse import locknut_in_lb, rule
 from splitpin.hardware.tools import needs

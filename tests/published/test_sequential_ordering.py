@@ -12,7 +12,10 @@ from pathlib import Path
 import pytest
 from tests.benchmarks.sop import read_sop
 
-from splitpin.ordering import PairwiseProblem, Status, best_order, check_order, lower_bound
+from splitpin.ordering.best import best_order, lower_bound
+from splitpin.ordering.check import check_order
+from splitpin.ordering.problem import PairwiseProblem
+from splitpin.ordering.result import Status
 
 PROVED_HERE = ("ESC07", "ESC11", "ESC12", "ESC25", "br17.10", "br17.12", "rbg109a", "ry48p.4")
 

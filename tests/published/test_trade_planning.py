@@ -14,7 +14,7 @@ import pytest
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.elements import work_seconds
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.records.assembly import Work
 from splitpin.records.base import Spread
 from splitpin.records.firm import FirmFile

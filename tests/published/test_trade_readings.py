@@ -12,8 +12,10 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.reading import read_library
-from splitpin.readings import READINGS, Answer, Problem, take
+from splitpin.reading.library import read_library
+from splitpin.readings.answer import Answer, take
+from splitpin.readings.given import Problem
+from splitpin.readings.register import READINGS
 from splitpin.readings.vessel import FACTORS
 from splitpin.records.procedure import LimitsFile
 

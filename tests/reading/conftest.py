@@ -4,7 +4,7 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.records import folders
+from splitpin.reading import folders
 
 SMALL = Path(__file__).resolve().parent.parent / "cases" / "small"
 

@@ -5,9 +5,9 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.reading import read_visit
 from splitpin.reading.actual import disagreements, read_actual
 from splitpin.reading.json_positions import scan_json
+from splitpin.reading.visit import read_visit
 
 JOB = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs" / "circulator-head-drain-down.toml"
 VISIT = {

@@ -12,7 +12,8 @@ from tests.reading import test_actual, test_source
 
 from splitpin import reading
 from splitpin.notices import CODES, in_order, render
-from splitpin.reading import check_paths, source_text
+from splitpin.reading.check import check_paths
+from splitpin.reading.folders import source_text
 
 BAD = Path(__file__).resolve().parent.parent / "cases" / "bad"
 CASES = sorted(path.stem for path in BAD.glob("*.expected"))

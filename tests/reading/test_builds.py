@@ -6,8 +6,8 @@ from pathlib import Path
 import pytest
 
 from splitpin.notices import Place
-from splitpin.reading import read_library
-from splitpin.records import folders
+from splitpin.reading import folders
+from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly
 
 HEAD = """format = 1

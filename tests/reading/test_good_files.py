@@ -5,7 +5,9 @@ from pathlib import Path
 import pytest
 
 from splitpin.notices import Place
-from splitpin.reading import data_folders, read_library, read_visit
+from splitpin.reading.folders import data_folders
+from splitpin.reading.library import read_library
+from splitpin.reading.visit import read_visit
 
 JOB = Path("firm", "jobs", "replace-pump.toml")
 

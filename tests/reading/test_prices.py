@@ -6,7 +6,8 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.reading import read_library, read_prices
+from splitpin.reading.library import read_library
+from splitpin.reading.prices import read_prices
 from splitpin.records.prices import Price
 
 

@@ -5,8 +5,10 @@ from pathlib import Path
 import pytest
 
 from splitpin.notices import Place, render
-from splitpin.reading import check_paths, read_visit, source_text
+from splitpin.reading.check import check_paths
+from splitpin.reading.folders import source_text
 from splitpin.reading.source import Source, read_source
+from splitpin.reading.visit import read_visit
 
 
 def _read(tmp_path: Path, content: bytes) -> Source:

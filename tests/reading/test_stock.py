@@ -5,7 +5,9 @@ from pathlib import Path
 import pytest
 
 from splitpin.notices import Notice
-from splitpin.reading import read_library, read_round, read_stock
+from splitpin.reading.library import read_library
+from splitpin.reading.round import read_round
+from splitpin.reading.stock import read_stock
 from splitpin.records.round import Stock
 
 FIRM = """format = 1

@@ -7,7 +7,10 @@ import pytest
 from tests.reading.conftest import SMALL
 
 from splitpin.notices import Place, render
-from splitpin.reading import check_paths, read_library, read_visit, source_text
+from splitpin.reading.check import check_paths
+from splitpin.reading.folders import source_text
+from splitpin.reading.library import read_library
+from splitpin.reading.visit import read_visit
 
 OWN_UNIT = """format = 1
 
@@ -139,7 +142,7 @@ def test_with_no_paths_the_whole_catalogue_is_checked(
     shutil.copytree(SMALL, copy)
     rows = copy / "catalog" / "rows.toml"
     rows.write_text(rows.read_text("utf-8").replace('person = "an elec', 'persn = "an elec'), encoding="utf-8")
-    monkeypatch.setattr("splitpin.records.folders.data_top", lambda: copy)
+    monkeypatch.setattr("splitpin.reading.folders.data_top", lambda: copy)
     assert [(notice.code, notice.place.path) for notice in check_paths([])] == [("unknown-key", "catalog/rows.toml")]
 
 

@@ -4,9 +4,10 @@ from fractions import Fraction
 
 import pytest
 
-from splitpin.reading import read_library
-from splitpin.readings import READINGS, Answer, Result, take
-from splitpin.readings.reading import Choice, Flag, Number, words
+from splitpin.reading.library import read_library
+from splitpin.readings.answer import Answer, take
+from splitpin.readings.reading import Choice, Flag, Number, Result, words
+from splitpin.readings.register import READINGS
 from splitpin.readings.vessel import reserve
 
 

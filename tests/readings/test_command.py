@@ -7,7 +7,7 @@ import pytest
 from typer.testing import CliRunner
 
 from splitpin.cli.app import app
-from splitpin.readings import READINGS
+from splitpin.readings.register import READINGS
 
 
 def run(*words: str) -> Any:

@@ -5,8 +5,8 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.readings import READINGS, Answer, take
-from splitpin.readings.answer import Line
+from splitpin.readings.answer import Answer, Line, take
+from splitpin.readings.register import READINGS
 
 
 @pytest.fixture(scope="module")

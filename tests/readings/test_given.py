@@ -2,7 +2,9 @@
 
 import pytest
 
-from splitpin.readings import READINGS, Answer, Problem, take
+from splitpin.readings.answer import Answer, take
+from splitpin.readings.given import Problem
+from splitpin.readings.register import READINGS
 
 
 def problems(name: str, *pairs: str) -> list[tuple[str | None, str, str]]:

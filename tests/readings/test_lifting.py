@@ -12,7 +12,8 @@ from typing import Any
 
 import pytest
 
-from splitpin.readings import READINGS, Answer, OutsideMethod, Problem, take
+from splitpin.readings.answer import Answer, take
+from splitpin.readings.given import Problem
 from splitpin.readings.lifting import (
     COUPLING,
     FREQUENCY,
@@ -25,7 +26,8 @@ from splitpin.readings.lifting import (
     recommended_weight,
 )
 from splitpin.readings.people import FILTER_KG, ZONES
-from splitpin.readings.reading import words
+from splitpin.readings.reading import OutsideMethod, words
+from splitpin.readings.register import READINGS
 from splitpin.records.procedure import Limit, LimitsFile, LimitsHead
 
 F = Fraction

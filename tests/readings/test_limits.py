@@ -3,7 +3,8 @@
 import datetime
 from fractions import Fraction
 
-from splitpin.readings import NOT_SET, Result, Verdict, judge
+from splitpin.readings.limits import NOT_SET, Verdict, judge
+from splitpin.readings.reading import Result
 from splitpin.records.procedure import Limit, LimitsFile, LimitsHead
 
 RATIO = Result("ratio", "CO/CO2", "ratio", 5)

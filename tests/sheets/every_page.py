@@ -7,7 +7,8 @@ from pathlib import Path
 from splitpin.cli.pack import packed
 from splitpin.cli.stocked import prices_of
 from splitpin.planning import plan_visit
-from splitpin.reading import read_round, read_visit
+from splitpin.reading.round import read_round
+from splitpin.reading.visit import read_visit
 from splitpin.records.actual import Actual, ActualPart, ActualReading, ActualStep, Finding, Photo, Signature
 from splitpin.records.firm import FirmFile
 from splitpin.records.library import Visit

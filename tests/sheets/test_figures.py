@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_visit
+from splitpin.reading.visit import read_visit
 from splitpin.records.plan import Opened, OpenedComponent, Plan, Step, Times
 from splitpin.sheets.position_map import position_map
 from splitpin.sheets.removal_map import RemovalMap, layers, reduced, removal_map

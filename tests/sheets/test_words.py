@@ -11,7 +11,7 @@ import pytest
 
 from splitpin import sheets
 from splitpin.faults.diagnose import OTHERWISE
-from splitpin.readings import NOT_SET
+from splitpin.readings.limits import NOT_SET
 from splitpin.records.job import JobHead
 from splitpin.records.supply import LoadLine, PickPlace
 from splitpin.sheets import load_words, pick_words, quote_view, service_record, wording

@@ -6,7 +6,8 @@ from pathlib import Path
 import pytest
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_round, read_stock
+from splitpin.reading.round import read_round
+from splitpin.reading.stock import read_stock
 from splitpin.records.library import Round
 from splitpin.records.round import Stock
 from splitpin.records.supply import RoundLoad

@@ -4,7 +4,7 @@ from functools import cache
 from pathlib import Path
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_visit
+from splitpin.reading.visit import read_visit
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 

@@ -4,8 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from splitpin.hardware import Fixing, resolve
-from splitpin.reading import read_library
+from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly
 from splitpin.records.library import Library
 from splitpin.sheets.maintainability_text import maintainability_text

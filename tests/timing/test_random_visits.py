@@ -8,7 +8,7 @@ from tests.planning.random_visits import visit
 from tests.timing.simulation import simulate
 
 from splitpin.planning import plan_visit
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.records.library import Library, Visit
 from splitpin.timing import elements_of, estimate
 from splitpin.timing.course import course_of

@@ -4,8 +4,8 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.reading import read_library, read_visit
-from splitpin.reading.library import data_files, read_documents
+from splitpin.reading.library import data_files, read_documents, read_library
+from splitpin.reading.visit import read_visit
 from splitpin.records.assembly import BuildFile
 from splitpin.records.base import Record
 from splitpin.writing import canonical, new_job

@@ -5,7 +5,8 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
-    from splitpin.hardware import Designation, Fault, Fixing
+    from splitpin.hardware.designation import Designation, Fault
+    from splitpin.hardware.fixing import Fixing
     from splitpin.hardware.torque import NoTorque, Torque
     from splitpin.records.library import Library
 
@@ -22,8 +23,10 @@ def hardware(
     """Look up a fixing: its tools, sizes, torque with basis, whether it goes back, and the sources."""
     from splitpin.cli import exits
     from splitpin.cli.saying import answer, answer_json
-    from splitpin.hardware import Fixing, NoTorque, given, parse, resolve, tightening
-    from splitpin.reading import read_library
+    from splitpin.hardware.fixing import Fixing, resolve
+    from splitpin.hardware.parser import parse
+    from splitpin.hardware.torque import NoTorque, given, tightening
+    from splitpin.reading.library import read_library
 
     library, _ = read_library(assemblies=())
     text = designation.strip()
@@ -79,8 +82,8 @@ def _text(fixing: "Fixing", meant: "Designation | None", torque: "Torque | NoTor
 
 
 def _torque(fixing: "Fixing", torque: "Torque | NoTorque", library: "Library") -> list[str]:
-    from splitpin.hardware import NoTorque
     from splitpin.hardware.tools import too_weak, torque_tools
+    from splitpin.hardware.torque import NoTorque
 
     if isinstance(torque, NoTorque):
         return [f"  none: {torque.reason}"]
@@ -94,9 +97,9 @@ def _torque(fixing: "Fixing", torque: "Torque | NoTorque", library: "Library") -
 def _as_json(
     fixing: "Fixing", meant: "Designation | None", torque: "Torque | NoTorque", library: "Library"
 ) -> dict[str, object]:
-    from splitpin.hardware import NoTorque
     from splitpin.hardware.facts import facts
     from splitpin.hardware.tools import driver_limits, too_weak, torque_tools
+    from splitpin.hardware.torque import NoTorque
 
     return {
         "designation": str(meant) if meant else fixing.id,

@@ -12,7 +12,7 @@ from splitpin.cli.spares import keep_for, money_of
 from splitpin.cli.stored import opened
 from splitpin.faults.share import FoundCause, found_causes
 from splitpin.history import PastVisit
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.supply.demand import PartUse, part_uses
 from splitpin.supply.keeping import little_known
 from splitpin.timing.learning import Experience, Learnt, log_ratio

@@ -2,7 +2,7 @@
 
 from splitpin import units
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 
 
 def run(*, as_json: bool) -> None:

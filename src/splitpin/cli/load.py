@@ -13,9 +13,9 @@ from splitpin.cli.saying import answer, say, stop_on_errors
 from splitpin.cli.stocked import prices_of
 from splitpin.cli.stored import past_visits
 from splitpin.faults.likelihood import learnt
-from splitpin.hardware import unreadable
+from splitpin.hardware.unreadable import unreadable
 from splitpin.notices import in_order
-from splitpin.reading import read_round
+from splitpin.reading.round import read_round
 from splitpin.records.library import Round
 from splitpin.records.supply import RoundLoad
 from splitpin.sheets.paper import Paper

@@ -3,8 +3,8 @@
 import difflib
 
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors, usage
-from splitpin.hardware import unreadable
-from splitpin.reading import read_library
+from splitpin.hardware.unreadable import unreadable
+from splitpin.reading.library import read_library
 from splitpin.timing.maintainability import maintainability
 
 

@@ -5,7 +5,7 @@ from pathlib import Path
 from splitpin.cli.document import checked, write_whole
 from splitpin.cli.known import assembly_named
 from splitpin.cli.saying import answer, say, usage
-from splitpin.reading import read_library
+from splitpin.reading.library import read_library
 from splitpin.writing import new_job
 
 

@@ -12,7 +12,8 @@ from splitpin.cli.document import checked, write_document, write_whole
 from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
 from splitpin.cli.stocked import prices_of, store_of
-from splitpin.reading import read_stock, read_van
+from splitpin.reading.round import read_van
+from splitpin.reading.stock import read_stock
 from splitpin.sheets.paper import Paper
 from splitpin.supply.pick import pick_list
 from splitpin.supply.picked import picked_csv

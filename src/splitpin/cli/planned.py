@@ -22,9 +22,9 @@ if TYPE_CHECKING:
 
 def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
     """The visit of a job file and what reading had to say; errors in the files are said and end the command."""
-    from splitpin.hardware import unreadable
-    from splitpin.reading import read_visit  # with the records the slowest to load: a snapshot does without
-    from splitpin.readings import misused_by_job, misused_by_proofs
+    from splitpin.hardware.unreadable import unreadable
+    from splitpin.reading.visit import read_visit
+    from splitpin.readings.misused import misused_by_job, misused_by_proofs
 
     visit, notices = read_visit(job)
     if visit is None:

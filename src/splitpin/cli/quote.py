@@ -7,9 +7,9 @@ from typing import cast
 from splitpin.cli.planned import as_notices, leave, planned
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
 from splitpin.notices import Notice, Place
-from splitpin.reading import PRICES, read_prices
+from splitpin.reading.folders import firm_file, printed
+from splitpin.reading.prices import PRICES, read_prices
 from splitpin.records.charges import Charges
-from splitpin.records.folders import firm_file, printed
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 from splitpin.records.prices import Price

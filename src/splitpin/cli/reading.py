@@ -8,8 +8,12 @@ import typer
 from splitpin.cli import exits
 from splitpin.cli.saying import answer, answer_json, usage
 from splitpin.notices.nearest import among, nearest
-from splitpin.reading import read_library
-from splitpin.readings import NOT_SET, READINGS, Answer, Line, Problem, Reading, Verdict, take
+from splitpin.reading.library import read_library
+from splitpin.readings.answer import Answer, Line, take
+from splitpin.readings.given import Problem
+from splitpin.readings.limits import NOT_SET, Verdict
+from splitpin.readings.reading import Reading
+from splitpin.readings.register import READINGS
 
 WIDTH = 80
 COME_FIRST = "The maker's instructions, local codes and licensed persons come first."

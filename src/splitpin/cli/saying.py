@@ -9,7 +9,7 @@ import typer
 from splitpin.cli import exits
 from splitpin.notices import Notice, has_errors
 from splitpin.notices.render import render
-from splitpin.records.folders import source_text
+from splitpin.reading.folders import source_text
 
 
 def say(notices: Iterable[Notice]) -> None:

@@ -24,7 +24,7 @@ from typing import TYPE_CHECKING, Any, cast
 from splitpin import __version__
 from splitpin.cli.planned import visit_of
 from splitpin.notices import Notice, Place
-from splitpin.records.folders import CATALOG, PROCEDURES, data_folders, firm_file
+from splitpin.reading.folders import CATALOG, PROCEDURES, data_folders, firm_file
 
 if TYPE_CHECKING:
     from collections.abc import Iterator

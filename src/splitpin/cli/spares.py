@@ -11,10 +11,10 @@ from splitpin.cli import exits
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
 from splitpin.history import PastVisit
 from splitpin.notices import Notice, Place
-from splitpin.reading import PRICES, read_library, read_prices
-from splitpin.reading.library import read_documents
+from splitpin.reading.folders import firm_file, printed
+from splitpin.reading.library import read_documents, read_library
+from splitpin.reading.prices import PRICES, read_prices
 from splitpin.records.firm import FirmFile
-from splitpin.records.folders import firm_file, printed
 from splitpin.records.library import Library
 from splitpin.records.prices import Price
 from splitpin.records.spares import SpareLine, SpareList

@@ -3,8 +3,9 @@
 from pathlib import Path
 
 from splitpin.notices import Notice
-from splitpin.reading import PRICES, read_prices, read_stock
-from splitpin.records.folders import firm_file
+from splitpin.reading.folders import firm_file
+from splitpin.reading.prices import PRICES, read_prices
+from splitpin.reading.stock import read_stock
 from splitpin.records.library import Visit
 from splitpin.records.prices import Price
 from splitpin.records.round import Stock

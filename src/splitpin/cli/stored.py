@@ -9,7 +9,7 @@ import typer
 from splitpin.cli import exits
 from splitpin.cli.saying import usage
 from splitpin.history import PastVisit, Store, StoreError, store
-from splitpin.records.folders import firm_file
+from splitpin.reading.folders import firm_file
 
 STORE = Path("records") / "visits.sqlite"
 

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
-from splitpin.records.folders import data_folders
+from splitpin.reading.folders import data_folders
 
 MARKS = ("agreed", "one source", "corrected", "disputed", "from memory")
 

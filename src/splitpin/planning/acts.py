@@ -4,8 +4,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import NamedTuple
 
-from splitpin.ordering import Operation, OrderingProblem
 from splitpin.ordering.precedence import bits
+from splitpin.ordering.problem import Operation, OrderingProblem
 from splitpin.planning.keys import Key
 from splitpin.planning.plant import Plant
 from splitpin.records.plan import Action, Phase

@@ -11,8 +11,10 @@ nor one that lifts right out what moving aside with less undone would clear: not
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from splitpin.access import Opening, openings
-from splitpin.ordering import OrderResult, best_order
+from splitpin.access.listing import openings
+from splitpin.access.result import Opening
+from splitpin.ordering.best import best_order
+from splitpin.ordering.result import OrderResult
 from splitpin.planning.acts import Programme
 from splitpin.planning.demands import Demand, demands
 from splitpin.planning.expand import Wanted

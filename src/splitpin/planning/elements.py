@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import TYPE_CHECKING
 
 from splitpin import units
-from splitpin.hardware import Fixing
+from splitpin.hardware.fixing import Fixing
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Component, Joint, Way, Work

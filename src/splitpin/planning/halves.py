@@ -4,7 +4,9 @@ other. By hand: gas isolated at the plant or at the meter is released differentl
 
 from collections.abc import Callable
 
-from splitpin.ordering import OrderingProblem, OrderResult, Status, best_order, lower_bound
+from splitpin.ordering.best import best_order, lower_bound
+from splitpin.ordering.problem import OrderingProblem
+from splitpin.ordering.result import OrderResult, Status
 
 
 class Halves:

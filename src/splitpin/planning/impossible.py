@@ -1,7 +1,9 @@
 """Why there is no plan, in words: the needs that cannot be met, each with the place of its rule."""
 
 from splitpin import units
-from splitpin.access import TARGETS, AccessProblem, Cause, why_not
+from splitpin.access.causes import why_not
+from splitpin.access.problem import AccessProblem
+from splitpin.access.result import TARGETS, Cause
 from splitpin.notices import Notice
 from splitpin.planning.choose import Clash
 from splitpin.planning.expand import Refused, Wanted

@@ -14,8 +14,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from splitpin import units
-from splitpin.access import AccessProblem, always_before
-from splitpin.ordering import Operation, OrderingProblem, lower_bound
+from splitpin.access.problem import AccessProblem
+from splitpin.access.reduction import always_before
+from splitpin.ordering.best import lower_bound
+from splitpin.ordering.problem import Operation, OrderingProblem
 from splitpin.planning.elements import step_seconds
 from splitpin.planning.openings import Graph
 from splitpin.planning.plant import CONFIRM_S, Plant

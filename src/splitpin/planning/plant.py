@@ -5,8 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
-from splitpin.hardware import Fixing, choose, resolve
-from splitpin.hardware.tools import Needs, torque_tools
+from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.tools import Needs, choose, torque_tools
 from splitpin.planning import elements
 from splitpin.planning.keys import Doings, Key
 from splitpin.records.words import BENCH, FRAME

@@ -13,9 +13,12 @@ from typing import TYPE_CHECKING
 
 from splitpin.notices import Notice
 from splitpin.planning.plant import Plant
-from splitpin.readings import NOT_SET, READINGS, Answer, Problem, standing, take
-from splitpin.readings import Reading as Calculation
+from splitpin.readings.answer import Answer, take
+from splitpin.readings.given import Problem
+from splitpin.readings.limits import NOT_SET, standing
 from splitpin.readings.reading import Input
+from splitpin.readings.reading import Reading as Calculation
+from splitpin.readings.register import READINGS
 from splitpin.records.plan import PlanCalculation, PlanFigure, PlanInput, PlanReading
 
 if TYPE_CHECKING:

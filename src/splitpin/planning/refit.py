@@ -12,7 +12,7 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from splitpin.access import Opening
+from splitpin.access.result import Opening
 from splitpin.notices import Notice, Place
 from splitpin.planning import elements, tightening, wording
 from splitpin.planning.acts import Act, Ends, Line, Programme

@@ -10,7 +10,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from splitpin import units
-from splitpin.access import Opening
+from splitpin.access.result import Opening
 from splitpin.planning import elements, wording
 from splitpin.planning.acts import Act, Ends, Line, Programme
 from splitpin.planning.expand import Wanted

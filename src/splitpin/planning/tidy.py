@@ -7,7 +7,7 @@ panel comes off at once, not after the wait, although both orders end at the sam
 
 from collections.abc import Sequence
 
-from splitpin.ordering import OrderingProblem
+from splitpin.ordering.problem import OrderingProblem
 
 
 def tidy(problem: OrderingProblem, order: Sequence[int]) -> tuple[int, ...]:

@@ -6,8 +6,11 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from splitpin import units
-from splitpin.hardware import Designation, Fixing, Torque, given, parse, tightening
+from splitpin.hardware.designation import Designation
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.parser import parse
 from splitpin.hardware.tools import too_weak
+from splitpin.hardware.torque import Torque, given, tightening
 from splitpin.notices import Notice
 from splitpin.planning import elements, wording
 from splitpin.planning.acts import Line

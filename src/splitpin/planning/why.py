@@ -4,7 +4,7 @@ line.
 
 from collections import deque
 
-from splitpin.access import Opening
+from splitpin.access.result import Opening
 from splitpin.notices import Place
 from splitpin.planning.demands import Demand
 from splitpin.planning.expand import Wanted

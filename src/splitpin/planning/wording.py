@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from splitpin import units
-from splitpin.hardware import Fixing
+from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.oring import ORing, of_size
 from splitpin.hardware.pattern import refit_steps
 from splitpin.hardware.reuse import CLASS_04

@@ -13,6 +13,7 @@ from pydantic import ValidationError
 from splitpin.notices import Notice, Place, in_order
 from splitpin.notices.nearest import nearest
 from splitpin.reading.document import FORMAT
+from splitpin.reading.folders import printed
 from splitpin.reading.json_positions import GivenTwice, scan_json
 from splitpin.reading.located import Located, Steps
 from splitpin.reading.positions import Lines, scan
@@ -20,7 +21,6 @@ from splitpin.reading.source import Source, read_source
 from splitpin.reading.syntax import syntax_notice
 from splitpin.reading.wording import value_notices
 from splitpin.records.actual import Actual
-from splitpin.records.folders import printed
 from splitpin.records.library import Visit
 from splitpin.records.plan import Phase
 

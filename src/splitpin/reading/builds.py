@@ -18,10 +18,10 @@ from typing import Any
 
 from splitpin.notices import Notice
 from splitpin.notices.nearest import among, listed
+from splitpin.reading.folders import CATALOG, data_folders, printed, toml_files
 from splitpin.reading.located import Located
 from splitpin.reading.positions import Lines, scan
 from splitpin.reading.source import Source, read_source
-from splitpin.records.folders import CATALOG, data_folders, printed, toml_files
 
 BUILDS = "builds"
 

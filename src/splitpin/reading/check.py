@@ -6,12 +6,12 @@ from pathlib import Path
 
 from splitpin.notices import Notice, Place, in_order
 from splitpin.reading.findings import findings
+from splitpin.reading.folders import firm_file, printed, toml_files
 from splitpin.reading.library import data_files, gather, read_documents
 from splitpin.reading.prices import PRICES, read_prices
 from splitpin.reading.round import missing_files
 from splitpin.reading.stock import STOCK, read_stock
 from splitpin.reading.visit import no_firm
-from splitpin.records.folders import firm_file, printed, toml_files
 from splitpin.records.job import JobFile
 
 

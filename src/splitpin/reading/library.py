@@ -8,9 +8,9 @@ from typing import Any
 from splitpin.notices import Notice, in_order
 from splitpin.reading.document import Document, read_document
 from splitpin.reading.findings import findings
+from splitpin.reading.folders import CATALOG, PROCEDURES, data_folders, printed, toml_files
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import CatalogueFile, Handling
-from splitpin.records.folders import CATALOG, PROCEDURES, data_folders, printed, toml_files
 from splitpin.records.library import Library
 from splitpin.records.procedure import (
     CautionsFile,

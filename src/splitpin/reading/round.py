@@ -6,12 +6,12 @@ from pathlib import Path
 from splitpin.notices import Notice, Place, has_errors, in_order
 from splitpin.reading.document import Document
 from splitpin.reading.findings import findings
+from splitpin.reading.folders import firm_file
 from splitpin.reading.library import data_files, gather, read_documents
 from splitpin.reading.located import Steps
 from splitpin.reading.stock import read_stock
 from splitpin.reading.visit import no_firm, read_visit
 from splitpin.records.base import Record
-from splitpin.records.folders import firm_file
 from splitpin.records.library import Library, Round, Visit
 from splitpin.records.round import RoundFile, RoundVisit, Stock, VanFile
 

@@ -6,8 +6,8 @@ from pathlib import Path
 from splitpin.notices import Notice, in_order
 from splitpin.notices.nearest import nearest
 from splitpin.reading.cells import Cell, Row, table
+from splitpin.reading.folders import printed
 from splitpin.reading.source import read_source
-from splitpin.records.folders import printed
 from splitpin.records.library import Library
 from splitpin.records.round import Stock
 

@@ -5,10 +5,10 @@ from pathlib import Path
 from splitpin.notices import Notice, Place, has_errors, in_order
 from splitpin.reading.document import Document
 from splitpin.reading.findings import findings
+from splitpin.reading.folders import firm_file
 from splitpin.reading.library import data_files, gather, read_documents
 from splitpin.records.base import Record
 from splitpin.records.firm import FirmFile
-from splitpin.records.folders import firm_file
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 

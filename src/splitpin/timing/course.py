@@ -8,7 +8,7 @@ the act of that joint, 44 s, with one tool picked up, 5 s.
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from splitpin.access import openings
+from splitpin.access.listing import openings
 from splitpin.planning.acts import Act, Line, Programme
 from splitpin.planning.choose import Candidate, candidate_of
 from splitpin.planning.expand import Wanted, expand
