@@ -14,7 +14,7 @@ import pytest
 
 JOB = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs" / "heater-annual-service.toml"
 RUNS = 5
-COMMAND = "from splitpin.cli.app import main; main()"
+COMMAND = "from splitpin.cli.start import main; main()"
 
 
 def took(out: Path) -> tuple[float, float]:

@@ -1,7 +1,6 @@
 """`splitpin check` looks at what stands above reading, too: designations of joints and sizes of seals."""
 
 import pytest
-import typer
 
 from splitpin.cli import check, exits
 from splitpin.notices import Notice
@@ -17,7 +16,7 @@ def test_the_size_of_a_seal_is_checked(monkeypatch: pytest.MonkeyPatch, capsys: 
 
     monkeypatch.setattr(check, "read_library", wrong)
     monkeypatch.setattr(check, "check_paths", lambda paths: ())
-    with pytest.raises(typer.Exit) as left:
+    with pytest.raises(SystemExit) as left:
         check.run([], as_json=False)
-    assert left.value.exit_code == exits.ERRORS
+    assert left.value.code == exits.ERRORS
     assert "error[bad-designation]: in the size `999` of seal lid-ring" in capsys.readouterr().err

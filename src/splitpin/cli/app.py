@@ -324,8 +324,3 @@ def reading(
 
 
 app.command()(hardware)
-
-
-def main() -> None:
-    """The entry point of the installed command."""
-    app()

@@ -3,7 +3,6 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-import typer
 
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
@@ -56,4 +55,4 @@ def run(
         answer(diagnosis_text(diagnosis))
     code = {"proved": exits.FINE, "impossible": exits.ERRORS, "bounded": exits.UNPROVED}[diagnosis.status]
     if code:
-        raise typer.Exit(code)
+        raise SystemExit(code)

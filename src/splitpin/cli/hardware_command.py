@@ -36,7 +36,7 @@ def hardware(
             answer_json({"designation": text, "errors": [_fault_as_json(fault) for fault in found]})
         else:
             typer.echo("\n".join(_fault(text, fault) for fault in found), err=True)
-        raise typer.Exit(exits.ERRORS)
+        raise SystemExit(exits.ERRORS)
     parsed = None if text in library.hardware else parse(text)
     meant = None if isinstance(parsed, tuple) else parsed
     torque = NoTorque("give it on the joint") if meant is None else tightening(meant)

@@ -66,7 +66,7 @@ def _import(store: Path, take: Path) -> None:
         raise usage(f"--import: {take} cannot be read as text") from None
     except NotATable as fault:
         typer.echo(f"splitpin: {take}: {fault}", err=True)
-        raise typer.Exit(exits.ERRORS) from None
+        raise SystemExit(exits.ERRORS) from None
     with opened(store, create=True) as found:
         fresh = found.add_missing(visits)
     answer(f"{store}: {fresh} visits taken in, {len(visits) - fresh} were there already")

@@ -3,7 +3,6 @@
 from pathlib import Path
 from typing import cast
 
-import typer
 
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
@@ -61,7 +60,7 @@ def run(
 
         answer(load_text(found))
     if found.status == "bounded" and not found.by_rule:
-        raise typer.Exit(exits.UNPROVED)
+        raise SystemExit(exits.UNPROVED)
 
 
 def _loaded(file: Path, done: Round, store: Path | None, seconds: float | None) -> RoundLoad:

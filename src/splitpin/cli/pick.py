@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-import typer
 
 from splitpin.cli import exits
 from splitpin.cli.document import checked, write_document, write_whole
@@ -66,7 +65,7 @@ def run(
         written = ", ".join(str(file) for file in (out, table) if file is not None)
         answer(f"{written}: {counted(len(picks.lines), 'line')} for {counted(len(picks.jobs), 'job')}")
     if any(job.problem for job in picks.jobs):
-        raise typer.Exit(exits.ERRORS)
+        raise SystemExit(exits.ERRORS)
 
 
 def picked(first: Path, found: list[tuple[Visit, Plan]], van: Path | None) -> PickList:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-import typer
 
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
@@ -64,4 +63,4 @@ def leave(plan: Plan) -> None:
     """End the command with the exit code that the plan's status calls for."""
     code = {"proved": exits.FINE, "impossible": exits.ERRORS, "bounded": exits.UNPROVED}[plan.status]
     if code:
-        raise typer.Exit(code)
+        raise SystemExit(code)

@@ -49,7 +49,7 @@ def run(
         answer_json({"reading": name, "errors": [_problem_as_json(problem) for problem in found]})
     else:
         typer.echo("\n".join(f"error: {problem.message}\n  hint: {problem.hint}" for problem in found), err=True)
-    raise typer.Exit(exits.ERRORS)
+    raise SystemExit(exits.ERRORS)
 
 
 def _wrapped(text: str, indent: str) -> list[str]:

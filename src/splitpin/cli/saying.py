@@ -4,7 +4,6 @@ import json
 import sys
 from collections.abc import Iterable
 
-import typer
 
 from splitpin.cli import exits
 from splitpin.notices import Notice, has_errors
@@ -30,10 +29,10 @@ def answer_json(value: object) -> None:
 def stop_on_errors(notices: Iterable[Notice]) -> None:
     """Leave with exit code 1 when a notice is an error."""
     if has_errors(notices):
-        raise typer.Exit(exits.ERRORS)
+        raise SystemExit(exits.ERRORS)
 
 
-def usage(message: str) -> typer.Exit:
+def usage(message: str) -> SystemExit:
     """A usage error: the message to stderr; raise what comes back."""
     print(f"splitpin: {message}", file=sys.stderr)
-    return typer.Exit(exits.USAGE)
+    return SystemExit(exits.USAGE)

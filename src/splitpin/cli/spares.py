@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 
-import typer
 
 from splitpin.cli import exits
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
@@ -47,7 +46,7 @@ def keep_for(store: Path, visits: Sequence[PastVisit], money: Decimal, *, ahead:
     found = spare_list(part_uses(visits), prices, titles, money, currency=currency, ahead=ahead)
     answer(found.model_dump_json(indent=2) if as_json else "\n".join(_text(found)))
     if found.status == "bounded":
-        raise typer.Exit(exits.UNPROVED)
+        raise SystemExit(exits.UNPROVED)
 
 
 def _prices(firm: Path, library: Library, store: Path) -> dict[str, Price]:

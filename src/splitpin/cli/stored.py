@@ -37,7 +37,7 @@ def opened(path: Path, *, create: bool = False) -> Iterator[Store]:
             yield found
     except StoreError as fault:
         typer.echo(f"splitpin: {fault}", err=True)
-        raise typer.Exit(exits.ERRORS) from None
+        raise SystemExit(exits.ERRORS) from None
 
 
 def past_visits(job: Path, named: Path | None) -> tuple[PastVisit, ...]:
