@@ -66,7 +66,7 @@ def _card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile, t: Words) -> Diagn
         Fact(label=t("Plant"), text=wording.sentence(diagnosis.assembly_title)),
         *(Fact(label=t("Reported"), text=text) for text in [diagnosis.report] if text),
         *(Fact(label=t("Symptom"), text=wording.sentence(symptom.title)) for symptom in diagnosis.symptoms),
-        *(Fact(label=t("Site"), text=line) for line in (job.site.name, job.site.address) if line),
+        *(Fact(label=t("Site"), text="\n".join(site)) for site in [_site(job)] if site),
     ]
     return DiagnosisCard(
         firm=firm.firm.title,
@@ -80,6 +80,10 @@ def _card(diagnosis: Diagnosis, job: JobFile, firm: FirmFile, t: Words) -> Diagn
         rows=tuple(_row(diagnosis, row, t) for row in diagnosis.suspects),
         otherwise=t(diagnosis.otherwise),
     )
+
+
+def _site(job: JobFile) -> list[str]:
+    return [line for line in (job.site.name, job.site.address) if line]
 
 
 def _row(diagnosis: Diagnosis, row: DiagnosisSuspect, t: Words) -> CheckRow:
