@@ -3,7 +3,6 @@
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
 from splitpin.cli.document import checked, write_document

@@ -5,7 +5,6 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-
 from splitpin.cli import exits
 from splitpin.cli.document import checked, write_document, write_whole
 from splitpin.cli.planned import planned

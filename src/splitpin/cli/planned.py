@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
 from splitpin.cli.saying import say, stop_on_errors

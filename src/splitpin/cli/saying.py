@@ -4,7 +4,6 @@ import json
 import sys
 from collections.abc import Iterable
 
-
 from splitpin.cli import exits
 from splitpin.notices import Notice, has_errors
 from splitpin.notices.render import render

@@ -5,7 +5,6 @@ from collections.abc import Sequence
 from decimal import Decimal
 from pathlib import Path
 
-
 from splitpin.cli import exits
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
 from splitpin.history import PastVisit

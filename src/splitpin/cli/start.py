@@ -2,32 +2,40 @@
 
 import os
 import sys
+from collections.abc import Callable
 from pathlib import Path
 
-FLAGS = ("--json", "--why")
+FLAGS = {"--json", "--why"}
 
 
 def main() -> None:
     """Run the command that the arguments name.
 
-    `splitpin plan JOB`, said most often, does without the command line's library: to read a path that one loads more
-    than a plan takes. Whatever else is said with it, options spelt otherwise or help, goes the usual way.
+    `splitpin plan JOB` and `splitpin sheet JOB --out FILE`, said most often, do without the command line's library: to
+    read a path that one loads more than a plan takes. Whatever is said otherwise goes the usual way, errors as well.
     """
-    command, *words = sys.argv[1:] or ["--help"]
-    jobs = [word for word in words if word not in FLAGS]
-    if command == "plan" and len(jobs) == 1 and not jobs[0].startswith("-"):
-        _plan(jobs[0], as_json="--json" in words, why="--why" in words)
-    else:
-        from splitpin.cli.app import app
+    match sys.argv[1:]:
+        case ["plan", job, *flags] if _plain(job) and FLAGS.issuperset(flags):
+            from splitpin.cli import plan
 
-        app()
+            _quickly(lambda: plan.run(Path(job), as_json="--json" in flags, why="--why" in flags, seconds=None))
+        case ["sheet", job, "--out", out] if _plain(job, out):
+            from splitpin.cli import sheet
+
+            _quickly(lambda: sheet.run(Path(job), Path(out), paper="A4", pocket=False, language="en", seconds=None))
+        case _:
+            from splitpin.cli.app import app
+
+            app()
 
 
-def _plan(job: str, *, as_json: bool, why: bool) -> None:
-    from splitpin.cli.plan import run
+def _plain(*words: str) -> bool:
+    return not any(word.startswith("-") for word in words)
 
+
+def _quickly(run: Callable[[], None]) -> None:
     try:
-        run(Path(job), as_json=as_json, why=why, seconds=None)
+        run()
         sys.stdout.flush()
     except KeyboardInterrupt:
         sys.exit(130)  # as the shell counts Ctrl-C

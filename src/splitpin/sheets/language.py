@@ -5,9 +5,7 @@ other language.
 """
 
 import datetime
-import tomllib
 from functools import cache
-from importlib.resources import files
 from typing import Any, Literal, get_args
 
 Language = Literal["en", "de", "es"]
@@ -68,6 +66,9 @@ class Words:
 
 @cache
 def _catalogue() -> dict[str, Any]:
+    import tomllib  # English does without
+    from importlib.resources import files
+
     return tomllib.loads(files("splitpin.sheets").joinpath("words.toml").read_text(encoding="utf-8"))
 
 
