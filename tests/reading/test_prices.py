@@ -46,3 +46,9 @@ def test_a_designation_is_no_unknown_part(tmp_path: Path) -> None:
     file = tmp_path / "prices.csv"
     file.write_text("part,cost\nISO 4762 - M6 x 25 - 8.8,0.10\n", encoding="utf-8")
     assert read_prices(file, read_library()[0])[1] == ()
+
+
+@pytest.mark.usefixtures("small")
+def test_an_article_number_keeps_its_noughts_and_several_parts_may_name_it(tmp_path: Path) -> None:
+    found = prices(tmp_path, "part,cost,gtin\npump,1,036000241457\nflat-washer,1,036000241457\nhead-gasket,1,\n")
+    assert [price.gtin for price in found.values()] == ["036000241457", "036000241457", None]

@@ -32,6 +32,7 @@ def picks(title: str) -> PickList:
         pack=10,
         packs=1,
         supplier_ref="@ref",
+        gtin="0036000241457",
         reasons=(PickReason(job="J-1", pieces=5, because=("=cmd()", "two, three")),),
     )
     return PickList(splitpin="0", jobs=(PickJob(reference="J-1", title="t"),), lines=(line,))
@@ -43,7 +44,7 @@ def test_text_comes_back_whole_and_numbers_stay_numbers(title: str) -> None:
     head, first, second = csv.reader(io.StringIO(text, newline=""))
     assert tuple(head) == HEAD
     assert first[:9] == ["A-01", "'-fan", safe(title), "replace", "5", "1", "2", "1", "10"]
-    assert first[9:] == ["1", "'@ref", "yes", "", "5 J-1", "'=cmd() | two, three"]
+    assert first[9:] == ["1", "'@ref", "0036000241457", "yes", "", "5 J-1", "'=cmd() | two, three"]
     assert second[:9] == ["B-01", "'-fan", safe(title), "replace", "0", "0", "1", "0", "10"]
     assert text.endswith("\r\n")
 

@@ -1,6 +1,7 @@
 """The example round of the fictional firm, and what changes when something is missing."""
 
 from dataclasses import replace
+from decimal import Decimal
 from pathlib import Path
 
 import pytest
@@ -9,6 +10,7 @@ from splitpin.planning import plan_visit
 from splitpin.reading.round import read_round
 from splitpin.reading.stock import read_stock
 from splitpin.records.library import Round
+from splitpin.records.prices import Price
 from splitpin.records.round import Stock
 from splitpin.records.supply import RoundLoad
 from splitpin.supply.loading import load_round
@@ -141,7 +143,8 @@ def test_same_files_same_load(thursday: Round, load: RoundLoad) -> None:
 def test_a_pick_list_merges_jobs_and_shares_out_what_there_is(thursday: Round, root: Path) -> None:
     jobs = [(visit, plan_visit(visit)) for _, visit in thursday.visits]
     stores = Stores.of(thursday.in_van, thursday.in_store)
-    picks = pick_list(jobs, stores, {})
+    price = Price(part="case-seal", cost=Decimal("9.80"), supplier_ref="B-2204", gtin="6291041500213")
+    picks = pick_list(jobs, stores, {"case-seal": price})
     assert [bool(job.problem) for job in picks.jobs] == [False, True, False, True, False, False]
     for line in picks.lines:
         each = [part.quantity for _, plan in jobs for part in plan.parts if part.part == line.part]
@@ -150,6 +153,7 @@ def test_a_pick_list_merges_jobs_and_shares_out_what_there_is(thursday: Round, r
             assert line.wanted == line.from_van + line.drawn + line.order
         assert all(reason.because for reason in line.reasons)
     seal = next(line for line in picks.lines if line.part == "case-seal")
+    assert (seal.supplier_ref, seal.gtin) == ("B-2204", "6291041500213")
     assert (seal.wanted, seal.from_van, [reason.pieces for reason in seal.reasons]) == (2, 2, [1, 1])
 
 

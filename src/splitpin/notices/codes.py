@@ -31,6 +31,7 @@ CODES: dict[str, Code] = {
     "not-a-choice": Code("error", "a word that is not one of those allowed"),
     "bad-id": Code("error", "an id that is not lower-kebab"),
     "one-of": Code("error", "keys of one table of which exactly one may be given"),
+    "check-digit": Code("error", "an article number whose check digit does not fit"),
     "no-source": Code("error", "a figure with neither `source` nor `basis`"),
     "bad-designation": Code("error", "a standard designation that cannot be read"),
     # references

@@ -10,6 +10,7 @@ from splitpin.notices import Notice, in_order
 from splitpin.notices.nearest import listed, nearest
 from splitpin.reading.cells import Cell, Row, table
 from splitpin.reading.folders import printed
+from splitpin.reading.gtin import gtin
 from splitpin.reading.source import read_source
 from splitpin.records.library import Library
 from splitpin.records.prices import Price
@@ -19,7 +20,7 @@ from splitpin.units.money import amount
 PRICES = "prices.csv"
 
 _NEEDED = ("part", "cost")
-_OPTIONAL = ("description", "currency", "pack", "supplier_ref", "valid_until")
+_OPTIONAL = ("description", "currency", "pack", "supplier_ref", "valid_until", "gtin")
 _LARGEST_PACK = 10_000
 _ID = re.compile(r"[a-z0-9]+(-[a-z0-9]+)*")
 
@@ -66,6 +67,7 @@ def _price(row: Row) -> tuple[Price | None, list[Notice]]:
     cost, wrong_cost = _cost(row.cells["cost"])
     pack, wrong_pack = _pack(row.cells.get("pack"))
     valid_until, wrong_day = _day(row.cells.get("valid_until"))
+    number, wrong_number = gtin(row.cells.get("gtin"))
     price = Price(
         place=part.place,
         part=part.text,
@@ -75,8 +77,9 @@ def _price(row: Row) -> tuple[Price | None, list[Notice]]:
         pack=pack,
         supplier_ref=row.text("supplier_ref") or None,
         valid_until=valid_until,
+        gtin=number,
     )
-    return price, [*wrong_cost, *_currency(row.cells.get("currency")), *wrong_pack, *wrong_day]
+    return price, [*wrong_cost, *_currency(row.cells.get("currency")), *wrong_pack, *wrong_day, *wrong_number]
 
 
 def _cost(cell: Cell) -> tuple[Decimal | None, list[Notice]]:

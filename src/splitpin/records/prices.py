@@ -16,3 +16,4 @@ class Price(Record):
     pack: int = 1
     supplier_ref: str | None = None
     valid_until: datetime.date | None = None
+    gtin: str | None = None  # the trade's article number of what `cost` buys

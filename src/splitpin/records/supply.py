@@ -61,6 +61,7 @@ class PickLine(Row):
     packs: Pieces = 0
     counted: bool = True  # whether any table of stock names it
     supplier_ref: str | None = None
+    gtin: str | None = None  # the trade's article number, as the price names it
     fits: str | None = None
     instead: tuple[PickInstead, ...] = ()
     reasons: tuple[PickReason, ...] = ()

@@ -81,6 +81,7 @@ def _line(
         packs=-(-order // (pack or 1)),
         counted=stores.counted(part),
         supplier_ref=price.supplier_ref if price else None,
+        gtin=price.gtin if price else None,
         fits=known.fits if known else None,
         instead=tuple(
             PickInstead(

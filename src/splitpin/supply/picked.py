@@ -15,7 +15,7 @@ from splitpin.records.supply import PickLine, PickList
 
 HEAD = (
     "location", "part", "title", "kind", "wanted", "from_van", "draw", "order", "pack", "packs_to_order",
-    "supplier_ref", "certain", "instead", "jobs", "reasons",
+    "supplier_ref", "gtin", "certain", "instead", "jobs", "reasons",
 )  # fmt: skip
 _SIGNS = ("=", "+", "-", "@", "\t", "\r")
 
@@ -52,6 +52,7 @@ def _rows(line: PickLine) -> Iterable[list[str | int]]:
             line.pack or "",
             line.packs if first else 0,
             line.supplier_ref or "",
+            line.gtin or "",
             "yes" if line.certain else "if needed",
             " ".join(other.part for other in line.instead),
             "; ".join(f"{reason.pieces} {reason.job}" for reason in line.reasons),
