@@ -10,8 +10,10 @@ import pytest
 from tests.cli.test_commands import run
 from tests.history.made import visit
 
+from splitpin.cli.spares import spares_text
 from splitpin.history import store
 from splitpin.records.actual import ActualPart
+from splitpin.records.spares import SpareList
 
 ROOT = Path(__file__).resolve().parents[2]
 FIRM = ROOT / "examples" / "skerrowdale"
@@ -108,3 +110,9 @@ def test_an_empty_record_has_nothing_to_reckon_from(record: Path) -> None:
     done = run("history", empty, "--spares", "5")
     assert done.returncode == 0 and "No visit on record names a part that it used" in done.stdout
     assert json.loads(run("history", empty, "--spares", "5", "--json").stdout)["lines"] == []
+
+
+def test_what_is_not_proved_says_how_far_it_may_be_from_best(record: Path) -> None:
+    found = SpareList.model_validate_json(run("history", record, "--spares", "100", "--json").stdout)
+    told = spares_text(found.model_copy(update={"status": "bounded", "at_least": 1.5}))
+    assert "Best found; 1.50 pieces would be missing at the least" in told and "Proved" not in told

@@ -43,7 +43,7 @@ def keep_for(store: Path, visits: Sequence[PastVisit], money: Decimal, *, ahead:
     titles = {row.id: row.title for rows in (library.seals, library.parts) for row in rows.values()}
     currency = _currency(firm, prices, store)
     found = spare_list(part_uses(visits), prices, titles, money, currency=currency, ahead=ahead)
-    answer(found.model_dump_json(indent=2) if as_json else "\n".join(_text(found)))
+    answer(found.model_dump_json(indent=2) if as_json else spares_text(found))
     if found.status == "bounded":
         raise SystemExit(exits.UNPROVED)
 
@@ -71,7 +71,12 @@ def _currency(firm: Path, prices: dict[str, Price], store: Path) -> str | None:
     return charges.currency if charges else next((row.currency for row in prices.values() if row.currency), None)
 
 
-def _text(found: SpareList) -> list[str]:
+def spares_text(found: SpareList) -> str:
+    """The list as plain text, without a line end after the last."""
+    return "\n".join(_lines(found))
+
+
+def _lines(found: SpareList) -> list[str]:
     visits = f"the {counted(found.ahead, 'visit')} until it is refilled"
     lines = [*_wrapped(f"Spares to keep in the van for {_money(found.money, found)}, for {visits}")]
     if not found.lines and not found.unpriced:
