@@ -4,7 +4,7 @@ import time
 
 import pytest
 
-from splitpin.hardware.designation import Fault
+from splitpin.hardware.fault import Fault
 from splitpin.hardware.fixing import Fixing, resolve
 from splitpin.hardware.standard import standards
 from splitpin.hardware.unreadable import unreadable

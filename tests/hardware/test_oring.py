@@ -2,7 +2,7 @@
 
 import pytest
 
-from splitpin.hardware.designation import Fault
+from splitpin.hardware.fault import Fault
 from splitpin.hardware.oring import ORing, measured, o_ring, of_size
 from splitpin.hardware.unreadable import unreadable_seals
 from splitpin.notices import Notice, Place

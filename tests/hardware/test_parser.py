@@ -2,7 +2,8 @@
 
 import pytest
 
-from splitpin.hardware.designation import Designation, Fault
+from splitpin.hardware.designation import Designation
+from splitpin.hardware.fault import Fault
 from splitpin.hardware.parser import parse
 
 

@@ -6,8 +6,9 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from splitpin.hardware.designation import Designation
+from splitpin.hardware.needed import needs, ring_pliers
 from splitpin.hardware.parser import parse
-from splitpin.hardware.tools import choose, driver_limits, needs, ring_pliers, too_weak, torque_tools
+from splitpin.hardware.tools import choose, driver_limits, too_weak, torque_tools
 from splitpin.records.catalogue import Tool
 
 

@@ -3,8 +3,9 @@
 import pytest
 
 from splitpin.hardware.designation import Designation
+from splitpin.hardware.given import Torque, given
 from splitpin.hardware.parser import parse
-from splitpin.hardware.torque import Material, NoTorque, Torque, given, tightening
+from splitpin.hardware.torque import Material, NoTorque, tightening
 
 
 def meant(text: str) -> Designation:

@@ -6,8 +6,9 @@ import pytest
 from tests.planning.lid import LIBRARY, closing, codes, planned, visit
 
 from splitpin.hardware.designation import Designation
+from splitpin.hardware.given import Torque
 from splitpin.hardware.parser import parse
-from splitpin.hardware.torque import Torque, tightening
+from splitpin.hardware.torque import tightening
 from splitpin.planning.check import check_plan
 
 SOCKET_SCREWS = 'hardware = "ISO 4762 - M6 x 25 - 8.8"\ncount = 4\n'

@@ -20,11 +20,11 @@ import pytest
 from splitpin.hardware import strength, tables, thread, torque
 from splitpin.hardware.designation import Designation
 from splitpin.hardware.facts import facts
+from splitpin.hardware.needed import needs
 from splitpin.hardware.oring import ORing, o_ring
 from splitpin.hardware.parser import parse
 from splitpin.hardware.pipe import compression_joint
 from splitpin.hardware.reuse import locknut_in_lb, rule
-from splitpin.hardware.tools import needs
 
 FT_LB = 1.3558179483  # N m, NIST SP 811
 IN_LB = FT_LB / 12

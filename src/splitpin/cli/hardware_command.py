@@ -5,9 +5,11 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 if TYPE_CHECKING:
-    from splitpin.hardware.designation import Designation, Fault
+    from splitpin.hardware.designation import Designation
+    from splitpin.hardware.fault import Fault
     from splitpin.hardware.fixing import Fixing
-    from splitpin.hardware.torque import NoTorque, Torque
+    from splitpin.hardware.given import Torque
+    from splitpin.hardware.torque import NoTorque
     from splitpin.records.library import Library
 
 
@@ -24,8 +26,9 @@ def hardware(
     from splitpin.cli import exits
     from splitpin.cli.saying import answer, answer_json
     from splitpin.hardware.fixing import Fixing, resolve
+    from splitpin.hardware.given import given
     from splitpin.hardware.parser import parse
-    from splitpin.hardware.torque import NoTorque, given, tightening
+    from splitpin.hardware.torque import NoTorque, tightening
     from splitpin.reading.library import read_library
 
     library, _ = read_library(assemblies=())

@@ -1,9 +1,10 @@
 """What was read of a job, kept for the next time: an unchanged job is planned without reading its files again.
 
-A snapshot is one file for one job in the user's cache folder: a stamp, and the visit as plain rows. The stamp names
-every file that was read or could have been, with its size and its times, and the program itself; a snapshot counts only
-where nothing of that has changed. It never says anything that reading would not say: whoever deletes it loses half a
-second. Damaged, foreign or unreadable snapshots count as none, and a folder that cannot be written to keeps none.
+A snapshot is one file for one job in the user's cache folder: a stamp, the visit as plain rows, and what its standard
+designations stand for. The stamp names every file that was read or could have been, with its size and its times, and
+the program itself; a snapshot counts only where nothing of that has changed. It never says anything that reading would
+not say: whoever deletes it loses half a second. Damaged, foreign or unreadable snapshots count as none, and a folder
+that cannot be written to keeps none.
 """
 
 from __future__ import annotations
@@ -19,10 +20,13 @@ from decimal import Decimal
 from io import BytesIO
 from pathlib import Path
 from types import SimpleNamespace
-from typing import TYPE_CHECKING, Any, cast
+from typing import TYPE_CHECKING, Any
 
 from splitpin import __version__
 from splitpin.cli.planned import visit_of
+from splitpin.hardware.fault import Fault
+from splitpin.hardware.fixing import Fixing, remember, worked_out
+from splitpin.hardware.given import Torque
 from splitpin.notices import Notice, Place
 from splitpin.reading.folders import CATALOG, PROCEDURES, data_folders, firm_file
 
@@ -97,14 +101,18 @@ def recall(file: Path, stamp: Stamp) -> Read | None:
         return None
     stream = BytesIO(body)
     try:
-        return cast(Read, _Rows(stream).load()) if _Rows(stream).load() == stamp else None
+        if _Rows(stream).load() != stamp:
+            return None
+        visit, notices, designations = _Rows(stream).load()
     except (pickle.UnpicklingError, EOFError):
         return None
+    remember(designations)
+    return visit, notices
 
 
 def keep(file: Path, stamp: Stamp, found: Read) -> None:
     """Write a snapshot, whole or not at all, and delete the oldest beyond the number kept."""
-    body = pickle.dumps(stamp) + _plain(found)
+    body = pickle.dumps(stamp) + _plain((*found, worked_out()))
     part = file.with_suffix(f".{os.getpid()}.snapshot")
     try:
         file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
@@ -118,7 +126,7 @@ def keep(file: Path, stamp: Stamp, found: Read) -> None:
             part.unlink()
 
 
-def _plain(found: Read) -> bytes:
+def _plain(rows: object) -> bytes:
     from splitpin.records.base import Record
     from splitpin.records.library import Library, Visit
 
@@ -139,11 +147,14 @@ def _plain(found: Read) -> bytes:
             return SimpleNamespace, (), {name: getattr(thing, name) for name in (*names, *properties)}
 
     out = BytesIO()
-    Plainly(out, protocol=5).dump(found)
+    Plainly(out, protocol=5).dump(rows)
     return out.getvalue()
 
 
-_HARMLESS = {(kind.__module__, kind.__qualname__): kind for kind in (SimpleNamespace, Place, Notice, date, Decimal)}
+_HARMLESS = {
+    (kind.__module__, kind.__qualname__): kind
+    for kind in (SimpleNamespace, Place, Notice, Fault, Fixing, Torque, date, Decimal)
+}
 
 
 class _Rows(pickle.Unpickler):

@@ -3,7 +3,7 @@
 import re
 from dataclasses import dataclass, field
 
-from splitpin.hardware.designation import Fault
+from splitpin.hardware.fault import Fault
 
 GAP = re.compile(r"[\s,;–—-]*")
 TOKEN = re.compile(r"A[1-5]-\d\w*|\d+\s*HV\b|\d+,\d\b|[^\s,;–—-]+", re.I)

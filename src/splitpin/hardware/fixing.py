@@ -5,16 +5,16 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass, replace
 from difflib import get_close_matches
-from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from splitpin.hardware import reuse, tables, tools, torque
-from splitpin.hardware.designation import Designation, Fault
-from splitpin.hardware.parser import parse
-from splitpin.hardware.torque import Torque
+from splitpin.hardware.fault import Fault
 from splitpin.notices import NOWHERE, Place
 
 if TYPE_CHECKING:
+    from collections.abc import Mapping
+
+    from splitpin.hardware.given import Torque
+    from splitpin.hardware.tools import Needs
     from splitpin.records.catalogue import Hardware, Reuse
     from splitpin.records.library import Library
 
@@ -29,7 +29,7 @@ class Fixing:
     title: str
     plural: str
     kind: str
-    tools: tools.Needs
+    tools: Needs
     off_s: int
     on_s: int
     log_spread: float
@@ -45,6 +45,19 @@ class Fixing:
     place: Place = NOWHERE
 
 
+_WORKED_OUT: dict[str, Fixing | tuple[Fault, ...]] = {}  # designations met in this process: they mean what they mean
+
+
+def worked_out() -> dict[str, Fixing | tuple[Fault, ...]]:
+    """What the designations met so far stand for, before a library is asked for its tools."""
+    return dict(_WORKED_OUT)
+
+
+def remember(known: Mapping[str, Fixing | tuple[Fault, ...]]) -> None:
+    """Take over what `worked_out` gave before, by the same tables."""
+    _WORKED_OUT.update(known)
+
+
 def resolve(text: str, library: Library) -> Fixing | tuple[Fault, ...]:
     """The fixing of a hardware row's id or of a standard designation; else what is wrong with the text, by place.
 
@@ -58,7 +71,11 @@ def resolve(text: str, library: Library) -> Fixing | tuple[Fault, ...]:
         close = get_close_matches(text, sorted(library.hardware), n=1)
         hint = f"did you mean `{close[0]}`?" if close else "name a [[hardware]] row or a standard designation"
         return (Fault(0, len(text), f"`{text}` is not a row of hardware", hint),)
-    found = _of_text(text)
+    found = _WORKED_OUT.get(text)
+    if found is None:
+        from splitpin.hardware.designated import fixing_of  # reads the tables of the standards
+
+        found = _WORKED_OUT[text] = fixing_of(text)
     if not isinstance(found, Fixing) or not library.tools:
         return found
     return _with_known_tools(found, library)
@@ -93,58 +110,6 @@ REASONS: dict[Reuse, str] = {
     "inspect": "inspect, and renew if worn or distorted",
     "n-times": "goes back a limited number of times",
 }
-
-
-@lru_cache(maxsize=4096)
-def _of_text(text: str) -> Fixing | tuple[Fault, ...]:
-    designation = parse(text)
-    if not isinstance(designation, Designation):
-        return designation
-    try:
-        needed = tools.needs(designation)
-    except LookupError as missing:
-        return (Fault(0, max(len(text), 1), str(missing), "name a [[hardware]] row with its own tools"),)
-    standard = designation.means
-    pace = "hexagon-pair" if designation.mate else standard.pace
-    times = tables.index("times", "pace")[(pace,)]
-    rule = reuse.rule(designation.mate if designation.mate and designation.mate.means.reuse != "plain" else designation)
-    part, part_title = _part(designation, rule.reuse)
-    found = torque.tightening(designation)
-    return Fixing(
-        id=text,
-        title=f"{standard.title} {_measure(designation)}{' with nut' if designation.mate else ''}",
-        plural=f"{standard.plural} {_measure(designation)}{' with nuts' if designation.mate else ''}",
-        kind=standard.kind,
-        tools=needed,
-        off_s=int(times["off_s"]),
-        on_s=int(times["on_s"]),
-        log_spread=float(times["log_spread"]),
-        reuse=rule.reuse,
-        uses=rule.uses,
-        reuse_reason=rule.reason,
-        part=part,
-        part_title=part_title,
-        consumables=(),
-        torque=found if isinstance(found, Torque) else None,
-        origin=f"{standard.source}; times: {tables.origin(times)}",
-        least_nm=rule.least_nm,
-    )
-
-
-def _measure(designation: Designation) -> str:
-    size = designation.size.replace(" x ", " × ")
-    unit = " mm" if designation.means.thread in ("tube", "ring", "tab") else ""
-    return f"{size} × {designation.second}{unit}" if designation.second else f"{size}{unit}"
-
-
-def _part(designation: Designation, rule: Reuse) -> tuple[str | None, str | None]:
-    if rule == "reusable":
-        return None, None
-    if designation.means.drive == "compression":
-        return f"olive-{designation.size}", f"olive {designation.size} mm"
-    piece = designation.mate if designation.mate and designation.mate.means.reuse != "plain" else designation.alone
-    name = re.sub(r"[^a-z0-9]+", "-", str(piece).lower()).strip("-")
-    return name, f"{piece.means.title} {_measure(piece)}"
 
 
 def _with_known_tools(fixing: Fixing, library: Library) -> Fixing | tuple[Fault, ...]:

@@ -3,8 +3,7 @@
 from dataclasses import dataclass
 
 from splitpin.hardware import tables
-from splitpin.hardware.designation import Designation, Fault
-from splitpin.hardware.parser import parse
+from splitpin.hardware.fault import Fault
 
 STANDARD = "ISO 3601-1"
 HINT = "write a dash number such as `210`, or leave the size out"
@@ -47,6 +46,9 @@ def o_ring(dash: str) -> ORing:
 
 def of_size(size: str) -> ORing | tuple[Fault, ...]:
     """The ring of a seal's `size`: a dash number, or a designation such as `ISO 3601-1 - 210`; else what is wrong."""
+    from splitpin.hardware.designation import Designation
+    from splitpin.hardware.parser import parse  # few seals have a size: a plan starts sooner without
+
     found = parse(size if " " in size else f"{STANDARD} - {size}")
     if not isinstance(found, Designation):
         return found if " " in size else (Fault(0, len(size), f"`{size}` is no dash number of {STANDARD}", HINT),)

@@ -8,7 +8,8 @@
 from dataclasses import replace
 
 from splitpin.hardware.cursor import Cursor
-from splitpin.hardware.designation import Designation, Fault
+from splitpin.hardware.designation import Designation
+from splitpin.hardware.fault import Fault
 from splitpin.hardware.head import read_alternative, read_edition, read_standard
 from splitpin.hardware.marks import read_marks
 from splitpin.hardware.size import read_size

@@ -6,9 +6,9 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from splitpin.hardware import tables
-from splitpin.hardware.designation import Designation
 
 if TYPE_CHECKING:
+    from splitpin.hardware.designation import Designation
     from splitpin.records.catalogue import Reuse
 
 CLASS_04 = "fifth removal, class 04: for other classes read ISO 2320"  # what the table of limits holds for

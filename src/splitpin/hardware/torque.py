@@ -12,6 +12,7 @@ from typing import Literal
 
 from splitpin.hardware import marks, strength, tables
 from splitpin.hardware.designation import Designation
+from splitpin.hardware.given import Torque
 from splitpin.hardware.thread import Thread, metric
 
 Material = Literal["steel", "unknown", "aluminium", "brass", "plastic"]
@@ -19,16 +20,6 @@ Material = Literal["steel", "unknown", "aluminium", "brass", "plastic"]
 PROOF_FRACTION = 0.75  # of the proof load: the tightening charts for ISO 898-1 classes
 UTILISATION = 0.9  # of the yield: VDI 2230
 CONDITION = "steel threads only; thread material unknown: a given torque wins"
-
-
-@dataclass(frozen=True, slots=True)
-class Torque:
-    """A tightening torque in N m, its tolerance where one is known, and in `basis` where it comes from."""
-
-    nm: float
-    low_nm: float | None
-    high_nm: float | None
-    basis: str
 
 
 @dataclass(frozen=True, slots=True)
@@ -76,11 +67,6 @@ def least_preload_n(preload_n: float, tightening_factor: float) -> float:
 def rounded(nm: float) -> float:
     """Two figures below 10 N m, whole newton-metres from there: nothing here is known better. Our own rule."""
     return float(f"{nm:.2g}") if nm < 10 else float(round(nm))
-
-
-def given(nm: float, source: str | None) -> Torque:
-    """The value given for a joint: it wins over every formula."""
-    return Torque(nm, None, None, f"given: {source}" if source else "given for this joint")
 
 
 def tightening(

@@ -6,11 +6,9 @@ from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
 from splitpin import units
-from splitpin.hardware.designation import Designation
 from splitpin.hardware.fixing import Fixing
-from splitpin.hardware.parser import parse
+from splitpin.hardware.given import Torque, given
 from splitpin.hardware.tools import too_weak
-from splitpin.hardware.torque import Torque, given, tightening
 from splitpin.notices import Notice
 from splitpin.planning import elements, wording
 from splitpin.planning.acts import Line
@@ -30,7 +28,13 @@ def torque_of(joint: Joint) -> Torque | None:
     """
     if joint.torque_nm is not None:
         return given(joint.torque_nm, joint.torque_source)
-    designation = parse(joint.hardware) if joint.into == "steel" else None
+    if joint.into != "steel":
+        return None
+    from splitpin.hardware.designation import Designation
+    from splitpin.hardware.parser import parse
+    from splitpin.hardware.torque import tightening  # few joints say so: a plan starts sooner without
+
+    designation = parse(joint.hardware)
     found = tightening(designation, into="steel") if isinstance(designation, Designation) else None
     return found if isinstance(found, Torque) else None
 
