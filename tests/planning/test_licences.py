@@ -10,7 +10,8 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Licence, Plan
-from splitpin.sheets.terminal import plan_text, step_sheet
+from splitpin.sheets.paper import step_sheet
+from splitpin.sheets.terminal import plan_text
 
 LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
