@@ -111,8 +111,9 @@ def test_a_job_of_symptoms_alone_is_named_and_sent_on() -> None:
         ([JOBS[0], JOBS[0]], "is named twice"),
         ([JOBS[0], "--csv", "no/such/folder.csv"], "--out: there is no folder no/such"),
         ([JOBS[0], "--out", "x.html", "--paper", "A5"], "--paper is A5; it may be A4 or Letter"),
+        ([JOBS[0], "--out", "x.html", "--language", "fr"], "--language is fr; it may be en, de, es"),
     ],
-    ids=["twice", "folder", "paper"],
+    ids=["twice", "folder", "paper", "language"],
 )
 def test_wrong_usage_of_pick_is_told(words: list[str], told: str) -> None:
     result = run("pick", *words)
@@ -130,3 +131,10 @@ def test_json_keeps_the_schemas_that_are_handed_out() -> None:
     for name, words in (("load", [ROUND]), ("pick", JOBS)):
         schema = json.loads(run("schema", name).stdout)
         jsonschema.validate(json.loads(run(name, *words, "--json").stdout), schema)
+
+
+def test_both_pages_are_written_in_the_language_asked_for(tmp_path: Path) -> None:
+    out = tmp_path / "page.html"
+    for words, said in ((("pick", JOBS[0]), "Entnahmeliste f\u00fcr"), (("load", ROUND), "Ladeliste zur Tour")):
+        assert run(*words, "--out", str(out), "--language", "de").exit_code == 0
+        assert said in out.read_text(encoding="utf-8")
