@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from splitpin.cli import snapshot
+from splitpin.cli import cache, snapshot
 from splitpin.cli.planned import visit_of
 from splitpin.planning import plan_visit
 from splitpin.records.plan import plan_json
@@ -28,7 +28,7 @@ STAMP = ("stamp",)
 @pytest.fixture
 def folder(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     """An empty folder for snapshots, and everything settled."""
-    monkeypatch.setenv(snapshot.VARIABLE, str(tmp_path / "kept"))
+    monkeypatch.setenv(cache.VARIABLE, str(tmp_path / "kept"))
     monkeypatch.setattr(snapshot, "_SETTLED_S", -1.0)
     return tmp_path / "kept"
 
@@ -149,8 +149,8 @@ def test_a_folder_that_cannot_be_made_keeps_none(
     folder.write_text("a file stands where the folder would", encoding="utf-8")
     visit, _ = snapshot.known_visit(job)
     assert visit.job.job.reference and folder.is_file()
-    monkeypatch.setenv(snapshot.VARIABLE, "")
-    assert snapshot.cache_folder() is None and snapshot.known_visit(job)[0].job.job == visit.job.job
+    monkeypatch.setenv(cache.VARIABLE, "")
+    assert cache.cache_folder() is None and snapshot.known_visit(job)[0].job.job == visit.job.job
 
 
 COMMAND = [sys.executable, "-c", "from splitpin.cli.start import main; main()"]
@@ -159,7 +159,7 @@ COMMAND = [sys.executable, "-c", "from splitpin.cli.start import main; main()"]
 def test_the_command_says_the_same_both_times_and_loads_no_model(job: Path, tmp_path: Path) -> None:
     """By the command itself: the same output and notices, and the second time without the library of the records."""
     time.sleep(2.1)  # until the files count as settled
-    environment = {**os.environ, snapshot.VARIABLE: str(tmp_path / "kept")}
+    environment = {**os.environ, cache.VARIABLE: str(tmp_path / "kept")}
     runs = [
         subprocess.run(
             [sys.executable, "-X", "importtime", *COMMAND[1:], "plan", job],
@@ -191,3 +191,18 @@ def test_what_is_said_otherwise_is_answered_as_usual(words: list[str], job: Path
         answers[1].stdout,
         answers[1].stderr,
     )
+
+
+def test_compiled_templates_write_the_same_page_and_damage_does_no_harm(job: Path, tmp_path: Path) -> None:
+    kept = tmp_path / "kept"
+    pages = []
+    for name in ("none", "first", "second", "damaged"):
+        out = tmp_path / f"{name}.html"
+        if name == "damaged":
+            for file in kept.glob("*.template"):
+                file.write_bytes(file.read_bytes()[:40])
+        environment = {**os.environ, cache.VARIABLE: "" if name == "none" else str(kept)}
+        subprocess.run([*COMMAND, "sheet", job, "--out", out], check=True, capture_output=True, env=environment)
+        pages.append(out.read_bytes())
+        assert bool(list(kept.glob("*.template"))) == (name != "none")
+    assert len(set(pages)) == 1

@@ -38,7 +38,10 @@ def write_document(out: Path, html: str) -> None:
 
 def write_whole(out: Path, content: bytes) -> None:
     """The file is there whole or not at all: written beside its place, then moved there."""
-    handle, beside = tempfile.mkstemp(dir=out.parent, prefix=f".{out.name}.")
+    try:
+        handle, beside = tempfile.mkstemp(dir=out.parent, prefix=f".{out.name[:100]}.")
+    except OSError as reason:
+        raise usage(f"{out.parent} cannot be written to: {reason.strerror}") from None
     try:
         with os.fdopen(handle, "wb") as file:
             file.write(content)

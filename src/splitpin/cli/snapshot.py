@@ -23,6 +23,7 @@ from types import SimpleNamespace
 from typing import TYPE_CHECKING, Any
 
 from splitpin import __version__
+from splitpin.cli.cache import cache_folder
 from splitpin.cli.planned import visit_of
 from splitpin.hardware.fault import Fault
 from splitpin.hardware.fixing import Fixing, remember, worked_out
@@ -35,7 +36,6 @@ if TYPE_CHECKING:
 
     from splitpin.records.library import Visit
 
-VARIABLE = "SPLITPIN_CACHE"  # a folder of the user's choice; empty: nothing is kept
 KEPT = 50  # snapshots at most; the oldest go
 _SETTLED_S = 2.0  # a file changed more lately than this may change again within one tick of its file system's clock
 _MARK = b"splitpin snapshot\n"
@@ -62,23 +62,6 @@ def known_visit(job: Path) -> Read:
         if all(began - changed_ns / 1e9 > _SETTLED_S for *_, changed_ns in stamp[-1]):
             keep(file, stamp, found)
     return found
-
-
-def cache_folder() -> Path | None:
-    """Where snapshots are kept: what the environment says, else the user's cache folder; None for nowhere."""
-    chosen = os.environ.get(VARIABLE)
-    if chosen is not None:
-        return Path(chosen) if chosen else None
-    try:
-        home = Path.home()
-    except RuntimeError:  # there is no home
-        return None
-    if sys.platform == "win32":
-        top = os.environ.get("LOCALAPPDATA")
-        return Path(top, "splitpin", "cache") if top else None
-    if sys.platform == "darwin":
-        return home / "Library" / "Caches" / "splitpin"
-    return Path(os.environ.get("XDG_CACHE_HOME") or home / ".cache") / "splitpin"
 
 
 def stamp_of(job: Path) -> Stamp:
