@@ -12,9 +12,6 @@ from splitpin.reading.visit import read_visit
 
 pytestmark = pytest.mark.benchmark
 
-UNPROVED = {"wall-hung-combination-heater replace flow-block"}
-"""Nine parts of one block, each off in place or at the bench: some thousand openings that differ by seconds."""
-
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_an_example_job_is_planned_in_a_tenth_of_a_second(path: Path) -> None:
@@ -28,7 +25,7 @@ def test_an_example_job_is_planned_in_a_tenth_of_a_second(path: Path) -> None:
     assert statistics.median(seconds) < 0.1
 
 
-def test_the_whole_catalogue_is_planned_in_a_minute_and_nearly_all_of_it_proved() -> None:
+def test_the_whole_catalogue_is_planned_in_a_minute_and_all_of_it_proved() -> None:
     start = time.process_time()
     unproved = set()
     for name, assembly in sorted(LIBRARY.assemblies.items()):
@@ -38,4 +35,4 @@ def test_the_whole_catalogue_is_planned_in_a_minute_and_nearly_all_of_it_proved(
             if plan.status == "bounded":
                 unproved.add(" ".join((name, *task.values())))
     assert time.process_time() - start < 60
-    assert unproved <= UNPROVED
+    assert not unproved
