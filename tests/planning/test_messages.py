@@ -68,6 +68,12 @@ def test_a_heavy_part_is_told_of_before_its_last_fixings_are_undone() -> None:
     assert (told.action, told.joint) == ("undo", "foot-bolts")
 
 
+def test_hazard_behind_a_guard_is_told_of_before_its_screws_are_undone() -> None:
+    plan = plan_visit(visit("roof-extract-fan", "replace", "belt"))
+    (told,) = said(plan, "rotating-parts")
+    assert (told.action, told.joint) == ("undo", "belt-guard-screws")
+
+
 def test_straps_of_lagging_that_two_lifts_need_come_off_in_one_go_with_it() -> None:
     plan = plan_visit(visit("circulator-twin-head", "replace", "pump"))
     (straps,) = (step.n for step in plan.steps if step.action == "undo" and step.joint == "lagging-straps")

@@ -145,8 +145,8 @@ def _users(doings: Doings) -> dict[Key, int]:
 
 
 def _cautions_at_fixings(doings: Doings, bearing: dict[Key, Key], plant: Plant) -> dict[Key, tuple[str, ...]]:
-    """The cautions of a component with the joint that bears it, or else with all of the highest rank that only its lift
-    needs: they are read before it comes loose. Our own rule.
+    """The cautions of a component, and of what it guards or closes, with the joint that bears it, or else with all of
+    the highest rank that only its lift needs: they are read before it comes loose. Our own rule.
     """
     joints = {joint.id: joint for joint in plant.assembly.joint}
     users = _users(doings)
@@ -156,8 +156,9 @@ def _cautions_at_fixings(doings: Doings, bearing: dict[Key, Key], plant: Plant) 
             own = [key for key in _loosening(doing, doings, plant) if users[key] == 1]
             top = max((plant.rank(joints[key[1]]) for key in own), default=0)
             fixing = [key for key in own if plant.rank(joints[key[1]]) == top]
+            lifted = plant.component(doing[1])
             for key in [bearing[doing]] if doing in bearing else fixing:
-                found[key] = (*found.get(key, ()), *plant.component(doing[1]).cautions)
+                found[key] = (*found.get(key, ()), *plant.cautions_of_lifting(lifted), *lifted.cautions)
     return found
 
 
