@@ -37,6 +37,8 @@ def _quickly(run: Callable[[], None]) -> None:
     try:
         run()
         sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(0)  # everything is written: to take apart what was loaded would only take longer
     except KeyboardInterrupt:
         sys.exit(130)  # as the shell counts Ctrl-C
     except BrokenPipeError:  # whoever reads has seen enough

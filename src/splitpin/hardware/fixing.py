@@ -18,6 +18,7 @@ if TYPE_CHECKING:
     from splitpin.records.catalogue import Hardware, Reuse
     from splitpin.records.library import Library
 
+CLASS_04 = "fifth removal, class 04: for other classes read ISO 2320"  # what the table of least torques holds for
 ROW_ID = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 
 

@@ -6,12 +6,11 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from splitpin.hardware import tables
+from splitpin.hardware.fixing import CLASS_04
 
 if TYPE_CHECKING:
     from splitpin.hardware.designation import Designation
     from splitpin.records.catalogue import Reuse
-
-CLASS_04 = "fifth removal, class 04: for other classes read ISO 2320"  # what the table of limits holds for
 
 
 @dataclass(frozen=True, slots=True)

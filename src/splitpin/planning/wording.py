@@ -5,10 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from splitpin import units
-from splitpin.hardware.fixing import Fixing
-from splitpin.hardware.oring import ORing, of_size
+from splitpin.hardware.fixing import CLASS_04, Fixing
 from splitpin.hardware.pattern import refit_steps
-from splitpin.hardware.reuse import CLASS_04
 from splitpin.planning.expand import REPLACE, Wanted
 from splitpin.planning.plant import Plant
 from splitpin.records.words import FRAME
@@ -49,7 +47,11 @@ def _at_joint(verb: str, joint: Joint, counted: str, plant: Plant) -> str:
 
 def sized(seal: Seal) -> str:
     """The seal's title, with inside diameter × section where it names the size of its ring."""
-    ring = of_size(seal.size) if seal.size is not None else None
+    if seal.size is None:
+        return seal.title
+    from splitpin.hardware.oring import ORing, of_size  # few seals name a size: a plan starts sooner without
+
+    ring = of_size(seal.size)
     return f"{seal.title} {ring.measure}" if isinstance(ring, ORing) else seal.title
 
 

@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator
 from textwrap import wrap
 
 from splitpin.records.plan import Licence, Plan, PlanCalculation, PlanPart, PlanProof, StepCaution
-from splitpin.sheets import stop, wording
+from splitpin.sheets import wording
 from splitpin.sheets.running import Line, running
 from splitpin.units import clock
 
@@ -46,6 +46,8 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
 
 def _stop_lines(plan: Plan, width: int) -> Iterator[str]:
     """The stop page for the terminal."""
+    from splitpin.sheets import stop
+
     yield from (*_wrapped(f"{plan.job}: {plan.title}", width, ""), "", stop.HEADING.upper())
     for row in plan.stops:
         block = stop.stop_block(row)
