@@ -1,6 +1,7 @@
 """What is warned of before hands go where it hurts. Expected by trade practice, named beside each check."""
 
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
 from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly, Joint
 

@@ -12,7 +12,8 @@ from typing import Any
 
 import pytest
 
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
 from splitpin.records.catalogue import Hardware
 from splitpin.records.library import Library
 

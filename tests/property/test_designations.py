@@ -5,9 +5,10 @@ from hypothesis import strategies as st
 
 from splitpin.hardware import sizes, tables, thread
 from splitpin.hardware.designation import Designation
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.marks import NUT_CLASSES, POINTS, SET_CLASSES, TEMPERS, screw_classes
 from splitpin.hardware.parser import parse
+from splitpin.hardware.resolving import resolve
 from splitpin.hardware.standard import Standard, standards
 from splitpin.records.library import Library
 

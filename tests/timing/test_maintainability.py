@@ -4,7 +4,8 @@ from dataclasses import replace
 
 import pytest
 
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
 from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly
 from splitpin.records.library import Library

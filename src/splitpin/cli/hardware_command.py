@@ -25,9 +25,10 @@ def hardware(
     """Look up a fixing: its tools, sizes, torque with basis, whether it goes back, and the sources."""
     from splitpin.cli import exits
     from splitpin.cli.saying import answer, answer_json
-    from splitpin.hardware.fixing import Fixing, resolve
+    from splitpin.hardware.fixing import Fixing
     from splitpin.hardware.given import given
     from splitpin.hardware.parser import parse
+    from splitpin.hardware.resolving import resolve
     from splitpin.hardware.torque import NoTorque, tightening
     from splitpin.reading.library import read_library
 

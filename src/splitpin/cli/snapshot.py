@@ -26,8 +26,9 @@ from splitpin import __version__
 from splitpin.cli.cache import cache_folder
 from splitpin.cli.planned import visit_of
 from splitpin.hardware.fault import Fault
-from splitpin.hardware.fixing import Fixing, remember, worked_out
+from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.given import Torque
+from splitpin.hardware.resolving import remember, worked_out
 from splitpin.notices import Notice, Place
 from splitpin.reading.folders import CATALOG, PROCEDURES, data_folders, firm_file
 

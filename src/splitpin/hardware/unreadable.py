@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.oring import ORing, of_size
+from splitpin.hardware.resolving import resolve
 from splitpin.notices import Notice, in_order
 
 if TYPE_CHECKING:

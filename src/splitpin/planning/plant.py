@@ -5,7 +5,8 @@ from __future__ import annotations
 from functools import cache
 from typing import TYPE_CHECKING
 
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
 from splitpin.hardware.tools import Needs, choose, torque_tools
 from splitpin.planning import elements
 from splitpin.planning.keys import Doings, Key

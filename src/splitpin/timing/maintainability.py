@@ -11,7 +11,8 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import splitpin
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
 from splitpin.planning.expand import REPLACE, offered
 from splitpin.records.assembly import Assembly, Component
 from splitpin.records.catalogue import Reuse

@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from dataclasses import replace
 from typing import NamedTuple
 
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
 from splitpin.records.assembly import Assembly, Joint
 from splitpin.records.base import Behind
 from splitpin.records.catalogue import Hardware

@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import TYPE_CHECKING
 
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
 from splitpin.records.words import BENCH
 
 if TYPE_CHECKING:

@@ -5,7 +5,8 @@ import time
 import pytest
 
 from splitpin.hardware.fault import Fault
-from splitpin.hardware.fixing import Fixing, resolve
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
 from splitpin.hardware.standard import standards
 from splitpin.hardware.unreadable import unreadable
 from splitpin.notices import Notice, Place
