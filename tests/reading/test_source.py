@@ -6,6 +6,7 @@ import pytest
 
 from splitpin.notices import Place, render
 from splitpin.reading.check import check_paths
+from splitpin.reading.document import read_document
 from splitpin.reading.folders import source_text
 from splitpin.reading.source import Source, read_source
 from splitpin.reading.visit import read_visit
@@ -63,3 +64,12 @@ def test_places_in_a_file_with_windows_line_ends_are_those_of_the_lines(
         "  \ttitle\t= 5\n"
         "  \t     \t  ^\n"
     )
+
+
+def test_a_number_too_long_for_python_is_told_with_its_place(tmp_path: Path) -> None:
+    """Python refuses to make a number of more digits than `sys.get_int_max_str_digits`, to keep it quick."""
+    job = tmp_path / "job.toml"
+    job.write_text(f"format = 1\n[job]\npeople = {'7' * 4_301}\n", encoding="utf-8")
+    document, notices = read_document(job, "job.toml")
+    assert document is not None
+    assert [(one.code, str(one.place), one.place.column) for one in notices] == [("toml-syntax", "job.toml:3", 10)]

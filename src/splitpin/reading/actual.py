@@ -18,14 +18,13 @@ from splitpin.reading.json_positions import GivenTwice, scan_json
 from splitpin.reading.located import Located, Steps
 from splitpin.reading.positions import Lines, scan
 from splitpin.reading.source import Source, read_source
-from splitpin.reading.syntax import syntax_notice
+from splitpin.reading.syntax import syntax_notice, too_long
 from splitpin.reading.wording import value_notices
 from splitpin.records.actual import Actual
 from splitpin.records.library import Visit
 from splitpin.records.plan import Phase
 
 _HALF = re.compile(r"\\u[dD][89a-fA-F]")
-_MANY_DIGITS = re.compile(r"[0-9_]{4301,}")
 
 
 def read_actual(file: Path, like: Path | None = None) -> tuple[Actual | None, tuple[Notice, ...]]:
@@ -63,10 +62,8 @@ def read_actual(file: Path, like: Path | None = None) -> tuple[Actual | None, tu
 def _from_toml(source: Source) -> Located | Notice:
     try:
         data = tomllib.loads(source.text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:
         return syntax_notice(error, source)
-    except ValueError:
-        return _too_long(source, "toml-syntax")
     return Located(data, scan(source.text), Lines(source.path, source.text))
 
 
@@ -81,7 +78,7 @@ def _from_json(source: Source) -> Located | Notice:
     except GivenTwice as twice:
         return Notice("json-syntax", f"`{twice.name}` is given twice", lines.place(twice.start, twice.end))
     except ValueError:
-        return _too_long(source, "json-syntax")
+        return too_long(source, "json-syntax")
     except RecursionError:
         return Notice("json-syntax", "this is not JSON of ours: it is nested too deeply", Place(source.path, 1, 1))
     half = _HALF.search(source.text)
@@ -90,13 +87,6 @@ def _from_json(source: Source) -> Located | Notice:
     with suppress(KeyError, TypeError, ValueError):  # JSON has no dates; what is none is told like any wrong value
         data["date"] = datetime.date.fromisoformat(data["date"])
     return toml
-
-
-def _too_long(source: Source, code: str) -> Notice:
-    """The one other thing at which the readers stop: a whole number of thousands of digits."""
-    found = _MANY_DIGITS.search(source.text)
-    start = found.start() if found is not None else 0
-    return Notice(code, "this number has too many digits", Lines(source.path, source.text).place(start, start + 1))
 
 
 def _writable(data: Any) -> bool:

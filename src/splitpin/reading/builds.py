@@ -91,7 +91,7 @@ def _fill_notices(build: Source, fill: Any, toml: Located, index: int) -> list[N
     """Blanks without a filling, fillings without a blank, and a build that is no TOML."""
     try:
         takes = tomllib.loads(build.text).get("build", {}).get("takes", [])
-    except (tomllib.TOMLDecodeError, RecursionError):
+    except (ValueError, RecursionError):
         return [Notice("toml-syntax", f"the build {build.path} cannot be read", toml.place("include", index, "build"))]
     if not isinstance(fill, dict) or not isinstance(takes, list):
         return []

@@ -70,7 +70,7 @@ def read_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]
         return None, [source]
     try:
         data = tomllib.loads(source.text)
-    except (tomllib.TOMLDecodeError, RecursionError) as error:
+    except (ValueError, RecursionError) as error:
         return _unreadable(source), [syntax_notice(error, source)]
     toml = Located(data, scan(source.text), Lines(path, source.text))
     kind = kind_of(toml)
@@ -86,7 +86,7 @@ def _with_builds(source: Source, file: Path, toml: Located) -> tuple[Document | 
     whole = expanded(source, file, toml)
     try:
         toml = located(whole.lines)
-    except tomllib.TOMLDecodeError as error:
+    except ValueError as error:
         return _unreadable(source), [syntax_notice(error, Source(source.path, whole.lines.text))]
     document, notices = _recorded(Document(toml, Assembly))
     if isinstance(document.record, Assembly):  # what it includes stands in it now

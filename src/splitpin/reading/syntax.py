@@ -4,9 +4,11 @@ import re
 import tomllib
 
 from splitpin.notices import Notice, Place
+from splitpin.reading.positions import Lines
 from splitpin.reading.source import Source
 
 _WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
+_MANY_DIGITS = re.compile(r"[0-9_]{4301,}")
 _DECIMAL_COMMA = re.compile(r"(\d+),(\d+)")
 
 # How the standard library's reader begins its reasons, and what is said instead.
@@ -33,10 +35,12 @@ _REASONS: tuple[tuple[str, str], ...] = (
 )
 
 
-def syntax_notice(error: tomllib.TOMLDecodeError | RecursionError, source: Source) -> Notice:
+def syntax_notice(error: ValueError | RecursionError, source: Source) -> Notice:
     """What is wrong in plain words, at the place that the standard library's reader gives."""
     if isinstance(error, RecursionError):
         return Notice("toml-syntax", "brackets stand in brackets too often to be read", Place(source.path, 1, 1))
+    if not isinstance(error, tomllib.TOMLDecodeError):
+        return too_long(source, "toml-syntax")
     reason = str(error)
     where = _WHERE.search(reason)
     assert where is not None, reason
@@ -47,6 +51,13 @@ def syntax_notice(error: tomllib.TOMLDecodeError | RecursionError, source: Sourc
     place = Place(source.path, int(where[1]), int(where[2]))
     words = next((words for begins, words in _REASONS if reason.startswith(begins)), None)
     return Notice("toml-syntax", words or reason[: where.start()].lower(), place, _hint(source.text, place))
+
+
+def too_long(source: Source, code: str) -> Notice:
+    """The one other thing at which the readers stop: a whole number of thousands of digits."""
+    found = _MANY_DIGITS.search(source.text)
+    start = found.start() if found is not None else 0
+    return Notice(code, "this number has too many digits", Lines(source.path, source.text).place(start, start + 1))
 
 
 def _hint(text: str, place: Place) -> str:
