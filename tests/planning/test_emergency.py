@@ -68,6 +68,9 @@ def found(report: str) -> set[str]:
         ("Gas-smell at the meter", {GAS}),
         ("A slight smell, we think it might be gas", {GAS}),
         ("gas\u2011leak!", {GAS}),  # a non-breaking hyphen
+        ("smel of gas by the meter", {GAS}),  # as typed in haste
+        ("gas leeking", {GAS}),
+        ("co alram", {CO}),
         ("Es riecht nach Gas", {GAS}),
         ("Gasgeruch im Keller", {GAS}),
         ("Huele a gas en la cocina", {GAS}),
