@@ -67,9 +67,7 @@ def test_a_module_fits_in_the_mind(module: Path) -> None:
 @pytest.mark.parametrize("room", ["access", "ordering", "supply"])
 def test_the_independent_check_shares_no_code_with_the_search(room: str) -> None:
     tree = ast.parse((SOURCE / room / "check.py").read_text(encoding="utf-8"))
-    imported = {
-        node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom) and node.module is not None
-    }
+    imported = {node.module for node in ast.walk(tree) if isinstance(node, ast.ImportFrom) and node.module is not None}
     ours = {name for name in imported if name.startswith("splitpin")}
     assert ours <= {f"splitpin.{room}.problem", f"splitpin.{room}.result"}
 

@@ -5,11 +5,9 @@ import tomllib
 from pathlib import Path
 
 import pytest
-
-from splitpin.reading.library import read_library
+from tests.bundled import LIBRARY
 
 ROOT = Path(__file__).resolve().parents[2] / "catalog"
-LIBRARY, _ = read_library()
 INCLUDED = {
     file.stem: [include["build"] for include in tomllib.loads(file.read_text(encoding="utf-8")).get("include", [])]
     for file in sorted((ROOT / "assemblies").glob("*.toml"))

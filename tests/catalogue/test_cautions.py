@@ -1,11 +1,11 @@
 """What is warned of before hands go where it hurts. Expected by trade practice, named beside each check."""
 
+from tests.bundled import LIBRARY
+
 from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.resolving import resolve
-from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly, Joint
 
-LIBRARY, _ = read_library()
 MAINS = {"mains", "three-phase", "incoming-three-phase", "stored-charge"}
 
 

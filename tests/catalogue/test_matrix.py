@@ -6,15 +6,14 @@ Where a circuit of the catalogue departs from its row, DEPARTS says in which pro
 """
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
-from splitpin.reading.library import read_library
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

@@ -1,17 +1,16 @@
 """Every kind of plant has its yearly service and its commissioning; what is not fitted is reported."""
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.notices import has_errors
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.reading.library import read_library
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

@@ -3,16 +3,15 @@
 from fractions import Fraction
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
-from splitpin.reading.library import read_library
 from splitpin.readings.vessel import vessel_by_acceptance, vessel_precharge, vessel_table
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

@@ -1,17 +1,15 @@
 """Every command as a user runs it: what is printed where, and the exit code."""
 
 import json
-import os
 import signal
 import subprocess
-import sys
 import time
 from pathlib import Path
 
 import jsonschema
 import pytest
+from tests.cli.running import SPLITPIN, run
 
-SPLITPIN = Path(sys.executable).parent / "splitpin"
 JOBS = sorted((Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs").glob("*.toml"))
 REFUSED = "heat-pump-compressor"
 
@@ -37,11 +35,6 @@ pickup_s = 6
 move_s = 8
 basis = "common practice"
 """
-
-
-def run(*words: object, seed: str = "0") -> subprocess.CompletedProcess[str]:
-    env = {**os.environ, "PYTHONHASHSEED": seed}
-    return subprocess.run([SPLITPIN, *map(str, words)], capture_output=True, text=True, check=False, env=env)
 
 
 @pytest.fixture

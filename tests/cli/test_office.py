@@ -8,7 +8,7 @@ from pathlib import Path
 
 import jsonschema
 import pytest
-from tests.cli.test_commands import run
+from tests.cli.running import run
 
 ROOT = Path(__file__).resolve().parents[2]
 FIRM = ROOT / "examples" / "skerrowdale" / "firm.toml"

@@ -3,22 +3,16 @@
 import json
 import re
 import shutil
-import subprocess
-import sys
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
 
 import jsonschema
 import pytest
+from tests.cli.running import run
 
-SPLITPIN = Path(sys.executable).parent / "splitpin"
 JOBS = sorted((Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs").glob("*.toml"))
 REFUSED = "heat-pump-compressor"
-
-
-def run(*words: object) -> subprocess.CompletedProcess[str]:
-    return subprocess.run([SPLITPIN, *map(str, words)], capture_output=True, text=True, check=False)
 
 
 @pytest.fixture

@@ -7,7 +7,7 @@ from pathlib import Path
 
 import jsonschema
 import pytest
-from tests.cli.test_commands import run
+from tests.cli.running import run
 from tests.history.made import visit
 
 from splitpin.cli.spares import spares_text

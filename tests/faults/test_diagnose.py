@@ -4,16 +4,16 @@ import itertools
 from pathlib import Path
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.faults import diagnose
 from splitpin.faults.suspects import cases, likelihoods, symptoms_of
-from splitpin.reading.library import read_library
 from splitpin.reading.visit import read_visit
 from splitpin.records.diagnosis import Diagnosis
 from splitpin.records.library import Visit
 from splitpin.sheets.diagnosis_text import diagnosis_text
 
-ASSEMBLIES = sorted(read_library()[0].assemblies)
+ASSEMBLIES = sorted(LIBRARY.assemblies)
 FIRM = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "firm.toml"
 
 
@@ -56,7 +56,7 @@ def test_no_other_sequence_finds_the_fault_sooner(flame_lost: Diagnosis, tmp_pat
     A live check puts the supply back and isolates again, if a check has isolated it by then.
     """
     found = cases(visit_with(tmp_path, "wall-hung-combination-heater", ["flame-lost"]))
-    dead = read_library()[0].conditions["electrically-dead"]
+    dead = LIBRARY.conditions["electrically-dead"]
     again = 60 * sum(step.min for step in (*dead.release, *dead.make))
     isolating = {step.text for step in dead.make}
     taken: dict[str, int] = {}
@@ -112,7 +112,7 @@ def test_each_repair_names_its_parts_and_minutes(flame_lost: Diagnosis) -> None:
 
 
 def test_a_repair_that_is_closed_to_us_says_who_may(tmp_path: Path) -> None:
-    library, _ = read_library()
+    library = LIBRARY
     pump = library.assemblies["monobloc-heat-pump"]
     closed = {component.id for component in pump.component if component.closed_to}
     symptom = next(row for row in pump.symptom if any(suspect.component in closed for suspect in row.suspects))
@@ -150,7 +150,7 @@ def test_counted_likelihoods_stand_in_place_of_the_files(tmp_path: Path) -> None
 
 @pytest.mark.parametrize("assembly", ASSEMBLIES)
 def test_every_symptom_of_the_catalogue_has_a_sequence(assembly: str, tmp_path: Path) -> None:
-    library, _ = read_library()
+    library = LIBRARY
     rows = library.assemblies[assembly].symptom
     assert rows
     for symptom in itertools.islice(rows, 2):

@@ -3,17 +3,16 @@
 import tomllib
 from dataclasses import replace
 
+from tests.bundled import LIBRARY
+
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import Part, Seal
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, Step
-
-LIBRARY, _ = read_library()
 
 ASSEMBLY = """
 format = 1

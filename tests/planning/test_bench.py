@@ -4,15 +4,14 @@ Common practice, no source.
 """
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.reading.library import read_library
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

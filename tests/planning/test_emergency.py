@@ -12,19 +12,18 @@ from pathlib import Path
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.check.emergency import emergencies
 from splitpin.planning.emergency import spoken_of, stops_for_emergency
-from splitpin.reading.library import read_library
 from splitpin.reading.visit import read_visit
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 
-LIBRARY, _ = read_library()
 ASSEMBLY = "wall-hung-combination-heater"
 GAS, CO, WATER, FIRE, SHOCK, STEAM = (
     "gas-escape",

@@ -6,12 +6,12 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from tests.bundled import LIBRARY, NOTICES
 
 from splitpin.notices import has_errors
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.expand import offered
-from splitpin.reading.library import read_library
 from splitpin.reading.visit import read_visit
 from splitpin.records.assembly import Assembly
 from splitpin.records.firm import FirmFile
@@ -21,7 +21,6 @@ from splitpin.records.plan import Plan, Step
 
 EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
 JOBS = sorted(EXAMPLES.glob("*/jobs/*.toml"))
-LIBRARY, NOTICES = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

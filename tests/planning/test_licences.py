@@ -1,11 +1,11 @@
 """Who may do what: the licence with its person, its steps and its reasons; and what only its holder may open."""
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.expand import offered
-from splitpin.reading.library import read_library
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
@@ -13,7 +13,6 @@ from splitpin.records.plan import Licence, Plan
 from splitpin.sheets.paper import step_sheet
 from splitpin.sheets.terminal import plan_text
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

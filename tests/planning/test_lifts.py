@@ -6,10 +6,10 @@ The figures of the filter are tested against the reference data in tests/reading
 from dataclasses import replace
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.reading.library import read_library
 from splitpin.readings.people import best_guideline_kg
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
@@ -17,7 +17,6 @@ from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, Step
 from splitpin.sheets.terminal import plan_text
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

@@ -8,18 +8,17 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.messages import WORDS
-from splitpin.reading.library import read_library
 from splitpin.reading.visit import read_visit
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, Step, StepCaution
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

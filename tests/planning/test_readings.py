@@ -10,10 +10,10 @@ from dataclasses import replace
 from pathlib import Path
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.reading.library import read_library
 from splitpin.readings.limits import NOT_SET
 from splitpin.readings.misused import misused_by_job, misused_by_proofs
 from splitpin.readings.register import READINGS
@@ -23,7 +23,6 @@ from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, PlanCalculation, PlanReading
 from splitpin.records.procedure import Limit
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

@@ -39,7 +39,9 @@ def test_every_published_target_is_exact(folder: Path) -> None:
         assert answer.status == "proved"
         assert answer.opening is not None
         assert (row["instance"], target, answer.opening.cost) == (
-            row["instance"], target, int(row["exact_min_total_time"])
+            row["instance"],
+            target,
+            int(row["exact_min_total_time"]),
         )
         assert check_opening(problem, answer.opening) == []
         assert next(openings(problem)).cost == answer.opening.cost

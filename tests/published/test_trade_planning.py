@@ -10,11 +10,11 @@ from math import prod
 from pathlib import Path
 
 import pytest
+from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.elements import work_seconds
-from splitpin.reading.library import read_library
 from splitpin.records.assembly import Work
 from splitpin.records.base import Spread
 from splitpin.records.firm import FirmFile
@@ -25,7 +25,6 @@ from splitpin.supply.chances import chances_of
 from splitpin.supply.problem import Fault, Item, Job, LoadProblem
 from splitpin.timing.elements import three_point
 
-LIBRARY, _ = read_library()
 FIRM = FirmFile.model_validate(
     {
         "format": 1,

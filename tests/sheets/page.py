@@ -12,7 +12,6 @@ class Page(HTMLParser):
     `attributes` are the names of all attributes, `told` their values.
     """
 
-
     def __init__(self, text: str) -> None:
         super().__init__(convert_charrefs=True)
         self.elements: list[str] = []

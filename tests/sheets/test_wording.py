@@ -82,7 +82,6 @@ def test_control_characters_are_shown_not_obeyed() -> None:
     assert wording.visible("\x1b[2J\x07\x7f\x9b\r\n\tä") == "␛[2J␇␡�␍\n\tä"
 
 
-
 def test_only_an_id_is_spoken_as_words() -> None:
     assert wording.spoken("terminal-side") == "terminal side"
     assert wording.spoken("hexagon key 5 mm, long-arm") == "hexagon key 5 mm, long-arm"

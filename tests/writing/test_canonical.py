@@ -3,8 +3,9 @@
 from pathlib import Path
 
 import pytest
+from tests.bundled import LIBRARY
 
-from splitpin.reading.library import data_files, read_documents, read_library
+from splitpin.reading.library import data_files, read_documents
 from splitpin.reading.visit import read_visit
 from splitpin.records.assembly import BuildFile
 from splitpin.records.base import Record
@@ -12,7 +13,6 @@ from splitpin.writing import canonical, new_job
 
 ROOT = Path(__file__).resolve().parents[2]
 FILES = [*data_files(), *sorted((ROOT / "examples").rglob("*.toml"))]
-LIBRARY = read_library()[0]
 
 
 @pytest.mark.parametrize("path", FILES, ids=lambda path: path.stem)
