@@ -1,5 +1,7 @@
 """The times of a visit on a terminal."""
 
+from functools import cache
+
 import pytest
 from tests.timing.examples import NAMES, example
 
@@ -8,6 +10,7 @@ from splitpin.timing import Pace
 from splitpin.timing.report import TimeReport, time_report
 
 
+@cache
 def report(name: str, **options: object) -> TimeReport:
     return time_report(*example(name), **options)  # type: ignore[arg-type]
 
