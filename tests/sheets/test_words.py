@@ -13,10 +13,9 @@ from splitpin import sheets
 from splitpin.faults.diagnose import OTHERWISE
 from splitpin.readings.limits import NOT_SET
 from splitpin.records.job import JobHead
-from splitpin.records.supply import LoadLine, PickPlace
+from splitpin.records.supply import LoadLeft, LoadLine, PickPlace
 from splitpin.sheets import load_words, pick_words, quote_view, service_record, wording
 from splitpin.sheets.language import LANGUAGES, Words
-from splitpin.supply.left import Why
 from splitpin.supply.stowing import HEAVY_KG, stowed
 
 ROOM = Path(str(sheets.__file__)).parent
@@ -61,13 +60,33 @@ def test_what_is_asked_for_by_another_name_is_there() -> None:
     named |= {wording.NO_LIMIT, wording.NOT_OWNED, wording.STANDING, NOT_SET, OTHERWISE, quote_view.UNPRICED}
     named |= {*quote_view.MODES.values(), *service_record.RESULTS.values(), *service_record.ROLES.values()}
     named |= set(wording.WORDS)
-    named |= {*load_words.NAMES.values(), *load_words.LEFT.values(), *pick_words.PROBLEMS}
+    named |= {*load_words.NAMES.values(), *load_words.LEFT.values(), load_words.NO_USE, *pick_words.PROBLEMS}
     assert named <= set(CATALOGUE["words"])
+
+
+@pytest.mark.parametrize(
+    ("why", "unit", "wanted", "there", "gain", "words"),
+    [
+        ("not-in-stock", "piece", 2, 0, None, "0 auf Lager, bis zu 2 gebraucht"),
+        ("no-room", "kg", 7.25, 0.5, None, "kein Platz: eines wiegt 7,25 kg, 0,5 kg sind frei"),
+        ("no-room", "l", 40.0, 12.5, None, "kein Platz: eines braucht 40 l, 12,5 l sind frei"),
+        ("not-worth-it", None, None, None, 0.0421,
+         "eines mehr würde 0,042 Aufträge mehr erledigen: Mitnehmen lohnt nicht"),
+        ("not-worth-it", None, None, None, 0, "eines mehr allein würde nichts weiter erledigen"),
+        ("van-may-not", None, None, None, None, "dieses Fahrzeug darf es nicht mitführen"),
+    ],
+)  # fmt: skip
+def test_what_stays_behind_is_told_with_its_figures(
+    why: Any, unit: Any, wanted: float | None, there: float | None, gain: float | None, words: str
+) -> None:
+    row = LoadLeft(part="p", title="P", pieces=1, why=why, unit=unit, wanted=wanted, there=there, gain=gain, jobs=())
+    assert load_words.left(row, Words("de")) == words
 
 
 def test_what_the_supply_room_words_is_there() -> None:
     assert all(f'"{problem}"' in LOWER for problem in pick_words.PROBLEMS)
-    assert set(load_words.LEFT) == set(get_args(Why))
+    whys = get_args(LoadLeft.model_fields["why"].annotation)
+    assert {why for why, _ in load_words.LEFT} == set(whys)
     weights = (None, 1.0, HEAVY_KG / 2, HEAVY_KG)
     lines = [
         LoadLine(part=f"{job}-{at}", title="", kind="replace", pieces=1, certain=1, from_van=0, mass_kg=mass,

@@ -61,7 +61,7 @@ def test_a_fan_that_is_not_in_stock_is_the_piece_that_would_help_most(thursday: 
     assert load.best_extra is not None
     assert (load.best_extra.part, load.best_extra.in_store) == ("ventilation-fan-extract", False)
     left = next(row for row in load.left if row.part == "ventilation-fan-extract")
-    assert (left.why, left.words) == ("not-in-stock", "none in stock, up to 1 wanted")
+    assert (left.why, left.unit, left.wanted, left.there) == ("not-in-stock", "piece", 1, 0)
     more = load_round(stocked(thursday, "ventilation-fan-extract", 1), {})
     assert more.finished == pytest.approx(load.finished + load.best_extra.gain, abs=1e-5)
 
@@ -77,7 +77,8 @@ def test_a_full_van_leaves_something_behind_and_says_so(thursday: Round) -> None
     head = thursday.van.van.model_copy(update={"payload_kg": 345.0})
     tight = load_round(replace(thursday, van=thursday.van.model_copy(update={"van": head})), {})
     assert tight.mass.always + tight.mass.in_van + tight.mass.drawn <= 345
-    assert "no-room" in {row.why for row in tight.left}
+    crowded = next(row for row in tight.left if row.why == "no-room")
+    assert crowded.unit == "kg" and (crowded.wanted or 0) > (crowded.there or 0) >= 0
     assert not next(row for row in tight.compared if row.name == "everything").fits
 
 

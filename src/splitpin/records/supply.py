@@ -177,13 +177,20 @@ class LoadLicence(Row):
 
 
 class LoadLeft(Row):
-    """Pieces that some fault would need and that stay behind, and why."""
+    """Pieces that some fault would need and that stay behind, and why.
+
+    Not in stock: of how many `wanted` are `there`. No room: what one piece takes (`wanted`) of what is left (`there`).
+    Not worth it: how much of a job one more would finish (`gain`).
+    """
 
     part: str
     title: str
     pieces: Pieces
     why: Literal["not-in-stock", "van-may-not", "no-room", "not-worth-it"]
-    words: str
+    wanted: float | None = None
+    there: float | None = None
+    unit: Literal["piece", "kg", "l"] | None = None
+    gain: float | None = None
     jobs: tuple[str, ...]
 
 

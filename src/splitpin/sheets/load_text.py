@@ -32,7 +32,7 @@ def load_text(load: RoundLoad, width: int = 80) -> str:
             [f"{line.from_van} x {line.title} ({line.part})" for line in load.lines if line.from_van],
         ),
         ("Less aboard than the jobs together may want", list(words.shared(load))),
-        ("Left behind", [f"{row.pieces} x {row.title}: {row.words}" for row in load.left]),
+        ("Left behind", [f"{row.pieces} x {row.title}: {words.left(row)}" for row in load.left]),
         ("Tools", [f"{place}: {titles}" for place, titles in words.tools(load)]),
         ("Lifts", [f"{row.job}, {row.title}: {row.words}" for row in load.lifts]),
         ("Licences", list(words.licences(load))),

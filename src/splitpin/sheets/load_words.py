@@ -29,12 +29,14 @@ NAMES = {
     "chosen": "This load",
     "everything": "Everything that any fault may need",
 }
-LEFT = {  # for languages other than that in which the load words it, figures and all
-    "not-in-stock": "not enough in stock",
-    "van-may-not": "this van may not carry it",
-    "no-room": "no room in the van",
-    "not-worth-it": "not worth carrying",
+LEFT = {
+    ("not-in-stock", "piece"): "{there} in stock, up to {wanted} wanted",
+    ("no-room", "kg"): "no room: one takes {wanted} kg, {there} kg are left",
+    ("no-room", "l"): "no room: one takes {wanted} l, {there} l are left",
+    ("not-worth-it", None): "one more would finish {gain} of a job more: not worth carrying it",
+    ("van-may-not", None): "this van may not carry it",
 }
+NO_USE = "one more alone would finish nothing more"
 
 
 def percent(share: float, t: Words = ENGLISH) -> str:
@@ -149,8 +151,12 @@ def remark(line: LoadLine, t: Words = ENGLISH) -> str:
 
 
 def left(row: LoadLeft, t: Words = ENGLISH) -> str:
-    """Why something stays behind."""
-    return row.words if t.language == "en" else t(LEFT[row.why])
+    """Why something stays behind, with its figures."""
+    if row.gain == 0:
+        return t(NO_USE)
+    figures = {"wanted": row.wanted, "there": row.there, "gain": None if row.gain is None else round(row.gain, 3)}
+    written = {name: t.number(number(figure)) for name, figure in figures.items() if figure is not None}
+    return t(LEFT[row.why, row.unit], **written)
 
 
 def on_the_way(load: RoundLoad) -> list[tuple[LoadLine, PickPlace]]:

@@ -1,16 +1,14 @@
 """What stays behind and why; and the one piece more that would finish most more jobs."""
 
 from collections.abc import Iterator, Mapping
-from typing import Literal
+from functools import partial
 
 from splitpin.records.library import Round
 from splitpin.records.supply import LoadExtra, LoadLeft
 from splitpin.supply.chances import Chances, chances_of
 from splitpin.supply.numbers import GRAMS, Numbers
 from splitpin.supply.problem import LoadProblem
-from splitpin.units import counted, number
-
-Why = Literal["van-may-not", "not-in-stock", "no-room", "not-worth-it"]
+from splitpin.units import counted
 
 _LEAST_GAIN = 1e-6  # of a job
 
@@ -44,27 +42,19 @@ def left_behind(
             for (_, visit), job, row in zip(done.visits, problem.jobs, chances.faults, strict=True)
             if any(at in dict(fault.needs) and cured < 1 for fault, cured in zip(job.faults, row, strict=True))
         )
-        why: Why
+        row = partial(LoadLeft, part=part, title=titles[part], pieces=missing, jobs=jobs)
         if part in done.van.van.may_not_carry:
-            why, words = "van-may-not", "this van may not carry it"
+            yield row(why="van-may-not")
         elif in_reach <= 0:
             there = item.aboard + item.stock
-            why, words = "not-in-stock", f"{there or 'none'} in stock, up to {most_wanted(problem, at)} wanted"
+            yield row(why="not-in-stock", unit="piece", wanted=most_wanted(problem, at), there=there)
         elif room[0] is not None and item.mass > room[0]:
-            words = f"no room: {number(item.mass / GRAMS)} kg, and {number(round(room[0] / GRAMS, 1))} kg are left"
-            why = "no-room"
+            yield row(why="no-room", unit="kg", wanted=item.mass / GRAMS, there=round(room[0] / GRAMS, 1))
         elif room[1] is not None and item.volume > room[1]:
-            words = f"no room: {number(item.volume / GRAMS)} l, and {number(round(room[1] / GRAMS, 1))} l are left"
-            why = "no-room"
+            yield row(why="no-room", unit="l", wanted=item.volume / GRAMS, there=round(room[1] / GRAMS, 1))
         else:
             gain = _gain(problem, counts, at, chances)
-            why = "not-worth-it"
-            words = (
-                f"one more would finish {number(round(gain, 3))} of a job more: not worth carrying it"
-                if gain > _LEAST_GAIN
-                else "one more alone would finish nothing more"
-            )
-        yield LoadLeft(part=part, title=titles[part], pieces=missing, why=why, words=words, jobs=jobs)
+            yield row(why="not-worth-it", gain=round(gain, 6) if gain > _LEAST_GAIN else 0)
 
 
 def _gain(problem: LoadProblem, counts: tuple[int, ...], item: int, chances: Chances) -> float:
