@@ -4,22 +4,18 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.examples import example
 
-from splitpin.planning import plan_visit
-from splitpin.reading.visit import read_visit
 from splitpin.sheets.language import LANGUAGES, Words
 from splitpin.sheets.paper import step_sheet
 from splitpin.sheets.pocket import pocket_sheet
 
-JOBS = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs"
 AXE = (Path(__file__).parent / "axe" / "axe.min.js").read_text(encoding="utf-8")
 REFUSED = "heat-pump-compressor"
 
 
 def documents(job: str) -> dict[str, str]:
-    visit, _ = read_visit(JOBS / f"{job}.toml")
-    assert visit is not None
-    plan = plan_visit(visit)
+    plan, visit = example(job)
     pages = {"step sheet": step_sheet(plan, visit.job, visit.firm)}
     pages |= {f"pocket {name}": pocket_sheet(plan, visit.job, visit.firm, Words(name)) for name in LANGUAGES}
     return pages

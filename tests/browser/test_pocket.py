@@ -8,22 +8,17 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from tests.examples import example
 
-from splitpin.planning import plan_visit
-from splitpin.reading.visit import read_visit
 from splitpin.records.actual import Actual
 from splitpin.records.plan import Plan
 from splitpin.sheets.language import Words
 from splitpin.sheets.pocket import pocket_sheet
 
-JOBS = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs"
-
 
 @pytest.fixture(scope="module")
 def service(tmp_path_factory: pytest.TempPathFactory) -> tuple[Path, Plan]:
-    visit, _ = read_visit(JOBS / "heater-annual-service.toml")
-    assert visit is not None
-    plan = plan_visit(visit)
+    plan, visit = example("heater-annual-service")
     path = tmp_path_factory.mktemp("pocket") / "pocket.html"
     path.write_text(pocket_sheet(plan, visit.job, visit.firm, Words("en")), encoding="utf-8")
     return path, plan

@@ -13,12 +13,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from tests.bundled import LIBRARY
+from tests.examples import JOBS, planned
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.check.emergency import emergencies
 from splitpin.planning.emergency import spoken_of, stops_for_emergency
-from splitpin.reading.visit import read_visit
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
@@ -214,10 +214,9 @@ def test_what_was_ruled_out_in_vain_is_still_printed() -> None:
     assert ruled_out(None).ruled_out is not None
 
 
-def test_the_examples_are_no_emergencies(root: Path) -> None:
-    for job in sorted((root / "examples").glob("*/jobs/*.toml")):
-        read, _ = read_visit(job)
-        assert read is not None and not stops_for_emergency(read), job.name
+def test_the_examples_are_no_emergencies() -> None:
+    for job in JOBS:
+        assert not stops_for_emergency(planned(job)[1]), job.name
 
 
 def test_the_example_report_is_answered_with_a_stop_page(root: Path, tmp_path: Path) -> None:

@@ -7,20 +7,18 @@ from pathlib import Path
 
 import pytest
 from tests.bundled import LIBRARY, NOTICES
+from tests.examples import JOBS, planned
 
 from splitpin.notices import has_errors
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.expand import offered
-from splitpin.reading.visit import read_visit
 from splitpin.records.assembly import Assembly
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, Step
 
-EXAMPLES = Path(__file__).resolve().parents[2] / "examples"
-JOBS = sorted(EXAMPLES.glob("*/jobs/*.toml"))
 FIRM = FirmFile.model_validate(
     {
         "format": 1,
@@ -65,9 +63,7 @@ def test_every_task_is_planned_and_accepted(name: str) -> None:
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_every_example_job_is_proved_and_accepted(path: Path) -> None:
-    visit, notices = read_visit(path)
-    assert visit is not None, notices
-    plan = plan_visit(visit)
+    plan, visit = planned(path)
     assert check_plan(plan, visit) == ()
     assert plan.gap_s == 0 and (plan.status == "proved" or plan.refused)
 
@@ -95,9 +91,7 @@ def depends(first: Step, second: Step, ends: dict[str, tuple[str, ...]]) -> bool
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_neighbours_that_depend_on_each_other_cannot_change_places(path: Path) -> None:
-    visit, _ = read_visit(path)
-    assert visit is not None
-    plan = plan_visit(visit)
+    plan, visit = planned(path)
     ends = {joint.id: joint.between for joint in visit.assembly.joint}
     pairs = [at for at in range(len(plan.steps) - 1) if depends(plan.steps[at], plan.steps[at + 1], ends)]
     accepted = [plan.steps[at].text for at in pairs if not check_plan(swapped(plan, at), visit)]
@@ -106,9 +100,7 @@ def test_neighbours_that_depend_on_each_other_cannot_change_places(path: Path) -
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_no_step_of_a_plan_can_be_left_out(path: Path) -> None:
-    visit, _ = read_visit(path)
-    assert visit is not None
-    plan = plan_visit(visit)
+    plan, visit = planned(path)
     seals = {joint.id: joint.seal for joint in visit.assembly.joint}
     words = {text for component in visit.assembly.component for work in component.work.values() for text in work.steps}
     for at, step in enumerate(plan.steps):
@@ -123,9 +115,7 @@ def test_no_step_of_a_plan_can_be_left_out(path: Path) -> None:
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_missing_seal_or_proof_is_named(path: Path) -> None:
-    visit, _ = read_visit(path)
-    assert visit is not None
-    plan = plan_visit(visit)
+    plan, visit = planned(path)
     for seal in [part for part in plan.parts if part.kind == "seal" and part.certain]:
         without = tuple(part for part in plan.parts if part != seal)
         assert "parts" in rules(replace(plan, parts=without), visit), seal.part

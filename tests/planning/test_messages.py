@@ -9,11 +9,11 @@ from pathlib import Path
 
 import pytest
 from tests.bundled import LIBRARY
+from tests.examples import JOBS, planned
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
 from splitpin.planning.messages import WORDS
-from splitpin.reading.visit import read_visit
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
@@ -109,14 +109,9 @@ def test_a_hazard_that_no_state_keeps_away_is_told_once() -> None:
             assert len(said(plan, caution)) <= 1
 
 
-JOBS = sorted((Path(__file__).resolve().parents[2] / "examples").glob("*/jobs/*.toml"))
-
-
 @pytest.mark.parametrize("job", JOBS, ids=lambda job: job.stem)
 def test_messages_stand_gravest_first_at_the_front_and_at_every_step(job: Path) -> None:
-    read, _ = read_visit(job)
-    assert read is not None
-    plan = plan_visit(read)
+    plan, _ = planned(job)
     for cautions in (plan.cautions, *(step.cautions for step in plan.steps)):
         words = [WORDS.index(caution.word) for caution in cautions]
         assert words == sorted(words)

@@ -4,11 +4,11 @@ import datetime
 from dataclasses import dataclass
 from pathlib import Path
 
+from tests import examples
+
 from splitpin.cli.pack import packed
 from splitpin.cli.stocked import prices_of
-from splitpin.planning import plan_visit
 from splitpin.reading.round import read_round
-from splitpin.reading.visit import read_visit
 from splitpin.records.actual import Actual, ActualPart, ActualReading, ActualStep, Finding, Photo, Signature
 from splitpin.records.firm import FirmFile
 from splitpin.records.library import Visit
@@ -22,9 +22,9 @@ from splitpin.sheets.pocket import pocket_sheet
 from splitpin.sheets.service_record import service_record
 from splitpin.supply.loading import load_round
 
-JOBS = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs"
-ROUND = JOBS.parent / "rounds" / "thursday-van-2.toml"
-EMERGENCY = JOBS.parent / "reports" / "smell-of-gas.toml"
+JOBS = examples.FIRM / "jobs"
+ROUND = examples.FIRM / "rounds" / "thursday-van-2.toml"
+EMERGENCY = examples.FIRM / "reports" / "smell-of-gas.toml"
 DAY = datetime.date(2026, 11, 25)
 PIXEL = (  # a PNG of one grey point
     "data:image/png;base64,iVBORw0KGgoAAAANSUhEUgAAAAEAAAABCAAAAAA6fptVAAAACklEQVR4nGOYCQAAjACL6Y1KAgAAAABJRU5ErkJggg=="
@@ -50,9 +50,8 @@ class Loaded:
 
 def planned(path: Path) -> Planned:
     """The job of a file, which must have no error that keeps it from being read."""
-    visit, notices = read_visit(path)
-    assert visit is not None, notices
-    return Planned(path, visit, plan_visit(visit))
+    plan, visit = examples.planned(path)
+    return Planned(path, visit, plan)
 
 
 def loaded(path: Path) -> Loaded:

@@ -6,14 +6,11 @@ from itertools import pairwise
 from pathlib import Path
 
 import pytest
+from tests.examples import JOBS, planned
 
-from splitpin.planning import plan_visit
-from splitpin.reading.visit import read_visit
 from splitpin.records.plan import Opened, OpenedComponent, Plan, Step, Times
 from splitpin.sheets.position_map import position_map
 from splitpin.sheets.removal_map import RemovalMap, layers, reduced, removal_map
-
-JOBS = sorted((Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs").glob("*.toml"))
 
 
 def plan_with(after: dict[str, tuple[str, ...]], steps: tuple[Step, ...] = ()) -> Plan:
@@ -100,9 +97,7 @@ def test_every_drawing_keeps_the_rules(seed: int) -> None:
 
 @pytest.mark.parametrize("path", JOBS, ids=lambda path: path.stem)
 def test_the_map_of_each_example_says_what_its_steps_do(path: Path) -> None:
-    visit, _ = read_visit(path)
-    assert visit is not None
-    plan = plan_visit(visit)
+    plan, _ = planned(path)
     taken = {step.component: step.n for step in plan.steps if step.action == "take"}
     for row in plan.opened.components:
         for before in row.after:

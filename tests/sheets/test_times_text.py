@@ -3,7 +3,7 @@
 from functools import cache
 
 import pytest
-from tests.timing.examples import NAMES, example
+from tests.examples import NAMES, example
 
 from splitpin.sheets.times_text import times_text
 from splitpin.timing import Pace

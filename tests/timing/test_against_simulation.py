@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.timing.examples import NAMES, example
+from tests.examples import NAMES, example
 from tests.timing.simulation import simulate
 
 from splitpin.timing import estimate

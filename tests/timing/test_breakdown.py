@@ -3,7 +3,7 @@
 import re
 
 import pytest
-from tests.timing.examples import NAMES, example
+from tests.examples import NAMES, example
 
 from splitpin.timing.breakdown import Breakdown, breakdown
 from splitpin.timing.course import course_of

@@ -2,7 +2,7 @@
 
 from typing import Any
 
-from tests.timing.examples import example
+from tests.examples import example
 
 from splitpin.records.plan import Step
 from splitpin.timing.depth import counted_steps, moved_first, steps_to_reach

@@ -3,7 +3,7 @@
 from dataclasses import replace
 
 import pytest
-from tests.timing.examples import NAMES, example
+from tests.examples import NAMES, example
 
 from splitpin.timing import Pace, estimate
 from splitpin.timing.course import course_of

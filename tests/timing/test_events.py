@@ -1,7 +1,7 @@
 """What may go wrong, counted by hand."""
 
 import pytest
-from tests.timing.examples import NAMES, example
+from tests.examples import NAMES, example
 
 from splitpin.records.base import Spread
 from splitpin.records.effort import Event

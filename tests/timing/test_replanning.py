@@ -1,7 +1,7 @@
 """Changes planned again: what they save, and what another task adds."""
 
 import pytest
-from tests.timing.examples import example
+from tests.examples import example
 
 from splitpin.planning import plan_visit
 from splitpin.records.job import Task

@@ -1,0 +1,26 @@
+"""The example jobs of the fictional firm, each read and planned once for all tests of a process."""
+
+from functools import cache
+from pathlib import Path
+
+from splitpin.planning import plan_visit
+from splitpin.reading.visit import read_visit
+from splitpin.records.library import Visit
+from splitpin.records.plan import Plan
+
+FIRM = Path(__file__).resolve().parents[1] / "examples" / "skerrowdale"
+JOBS = tuple(sorted((FIRM / "jobs").glob("*.toml")))
+NAMES = tuple(job.stem for job in JOBS if "do = " in (text := job.read_text(encoding="utf-8")) or "template = " in text)
+
+
+@cache
+def planned(path: Path) -> tuple[Plan, Visit]:
+    """The plan of a job file and its visit; the file must have no error that keeps it from being read."""
+    visit, notices = read_visit(path)
+    assert visit is not None, notices
+    return plan_visit(visit), visit
+
+
+def example(name: str) -> tuple[Plan, Visit]:
+    """The plan of an example job and its visit."""
+    return planned(FIRM / "jobs" / f"{name}.toml")
