@@ -6,17 +6,14 @@ which no circle can have. Shares no code and no idea with the search.
 """
 
 import highspy
+from tests.highs import exact_solver
 
 from splitpin.access.problem import AccessProblem
 
 
 def least_cost(problem: AccessProblem) -> int | None:
     """The least cost of an opening, or None when there is none. Costs are whole, so half a unit is proof enough."""
-    solver = highspy.Highs()
-    solver.silent()
-    solver.setOptionValue("threads", 1)
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_abs_gap", 0.5)
+    solver = exact_solver(0.5)
     size = len(problem.nodes)
     taken = [solver.addBinary(obj=node.cost) for node in problem.nodes]
     paid = [solver.addBinary(obj=price) for price in problem.charge_costs]

@@ -10,6 +10,7 @@ from math import prod
 
 import highspy
 import networkx as nx
+from tests.highs import exact_solver
 
 from splitpin.supply import LoadProblem
 
@@ -67,11 +68,7 @@ def least_by_cut(problem: LoadProblem) -> float:
 
 def least_by_programme(problem: LoadProblem) -> float:
     """With limits. Equal demands of several cases are one variable."""
-    solver = highspy.Highs()
-    solver.silent()
-    solver.setOptionValue("threads", 1)
-    solver.setOptionValue("mip_rel_gap", 0.0)
-    solver.setOptionValue("mip_abs_gap", 1e-6)
+    solver = exact_solver(1e-6)
     drawn = [[solver.addBinary(obj=row.cost) for _ in range(row.stock)] for row in problem.items]
     for pieces in drawn:
         for below, above in pairwise(pieces):

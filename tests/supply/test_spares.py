@@ -5,6 +5,7 @@ from itertools import product
 
 import highspy
 import pytest
+from tests.highs import exact_solver
 
 from splitpin.supply.need import Need
 from splitpin.supply.spares import Spare, best_spares, frontier
@@ -34,14 +35,12 @@ def least_by_money(spares: list[Spare], money: int) -> float:
 
 def least_by_solver(spares: list[Spare], money: int) -> float:
     """One variable for each piece: as each takes off less than the one before, their order needs no rule."""
-    model = highspy.Highs()
-    model.setOptionValue("output_flag", False)
-    model.setOptionValue("mip_rel_gap", 0.0)
-    model.setOptionValue("mip_abs_gap", 0.0)
+    model = exact_solver(0.0)
     pieces = [(s.cost, s.missing[n] - s.missing[n + 1]) for s in spares for n in range(len(s.missing) - 1)]
     bought = model.addBinaries(len(pieces))
     model.addConstr(sum(cost * x for (cost, _), x in zip(pieces, bought, strict=True)) <= money)
     model.maximize(sum(off * x for (_, off), x in zip(pieces, bought, strict=True)))
+    assert model.getModelStatus() == highspy.HighsModelStatus.kOptimal
     return sum(s.missing[0] for s in spares) - model.getObjectiveValue()
 
 
