@@ -22,7 +22,7 @@ _BOX, _HEIGHT = 184.0, 74.0
 _GAP, _LEAST_GAP = 34.0, 10.0
 _BETWEEN = 46.0  # from the bottom of one layer to the top of the next
 _LANE = 12.0  # the width of the place of a line that passes a layer
-_LETTERS, _LINES, _LEADING = 19, 3, 21.0
+_LETTERS, _LINES, _LEADING = 17, 3, 21.0  # the widest titles of 17 letters leave a margin in the box
 _SWEEPS = 4  # passes down and up; more changed none of the example drawings
 
 Node = tuple[str, int]  # a component and 0; or a line's end, with the layer that it passes
