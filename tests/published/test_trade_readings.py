@@ -249,6 +249,15 @@ EXAMPLES = (
             (100, 20, "100 kW/20 K → 71.65 l/min", {"per_minute": "71.65"}),
         )
     ),
+    *(
+        Example("8.11, derived, from flow to heat", quote, "water-heat", f"flow_l_min={flow} rise_k={rise}", expect)
+        for flow, rise, quote, expect in (
+            ("17.20", 20, "24 kW/20 K → 0.2866 kg/s = 17.20 l/min", {"heat": "24.0"}),
+            ("9.83", 35, "24 kW/35 K → 9.83 l/min", {"heat": "24.0"}),
+            ("12.28", 35, "30 kW/35 K → 12.28", {"heat": "30.0"}),
+            ("71.65", 20, "100 kW/20 K → 71.65 l/min", {"heat": "100.0"}),
+        )
+    ),
     Example(
         "8.12, seen, S38a",
         "Q 0.05 m³/s, H 40 m → 19,620 W; /0.75 → 26.2 kW",

@@ -1,4 +1,4 @@
-"""Water: flow from heat, pumps, test pressures, and the discharge pipe of a temperature and pressure relief valve.
+"""Water: flow and heat, pumps, test pressures, and the discharge pipe of a temperature and pressure relief valve.
 
 By hand: 24 kW over 20 K are 24 / (4.187 × 20) = 0.2866 kg/s, that is 17.20 l/min.
 """
@@ -25,6 +25,13 @@ def water_flow(
     """Mass flow (kg/s), volume flow (l/min and m³/h)."""
     mass = heat_kw / (heat_capacity * difference_k)
     return mass, mass / density_kg_l * 60, mass / density_kg_l * Fraction("3.6")
+
+
+def water_heat(
+    *, flow_l_min: Fraction, rise_k: Fraction, heat_capacity: Fraction, density_kg_l: Fraction
+) -> tuple[Fraction]:
+    """Heat carried (kW)."""
+    return (flow_l_min / 60 * density_kg_l * heat_capacity * rise_k,)
 
 
 def pump_power(*, flow_l_s: Fraction, head_m: Fraction, efficiency_percent: Fraction) -> tuple[Fraction, Fraction]:
@@ -96,6 +103,20 @@ READINGS = (
         formula="kg/s = heat / (heat_capacity × difference); l/min = kg/s × 60 / density",
         source="heat balance q = m c ΔT; c of water 4.187 kJ/(kg K)",
         compute=water_flow,
+    ),
+    Reading(
+        name="water-heat",
+        title="Heat that flowing water takes up or gives off",
+        inputs=(
+            Number("flow_l_min", "flow", "l/min", "0.1", "1000000"),
+            Number("rise_k", "difference of the temperatures", "K", "0.5", "100"),
+            Number("heat_capacity", "specific heat; water 4.187", "kJ/(kg K)", "2.5", "4.3", "4.187"),
+            Number("density_kg_l", "density", "kg/l", "0.9", "1.2", "1"),
+        ),
+        results=(Result("heat", "heat", "kW", 1),),
+        formula="kW = flow / 60 × density × heat_capacity × rise",
+        source="heat balance q = m c ΔT; c of water 4.187 kJ/(kg K)",
+        compute=water_heat,
     ),
     Reading(
         name="pump-power",
