@@ -9,6 +9,7 @@ import pytest
 from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
+from splitpin.planning.expand import offered
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
@@ -532,3 +533,22 @@ def test_visit_ends_with_record_and_hand_over() -> None:
         assert steps[-1].phase == "hand-over" and any(
             step.text.startswith("Write down every reading") for step in steps
         )
+
+
+CARRIERS = [
+    (name, component.id)
+    for name, assembly in LIBRARY.assemblies.items()
+    for component in assembly.component
+    if component.part_includes and "replace" in offered(component)
+]
+
+
+@pytest.mark.parametrize(("assembly", "carrier"), CARRIERS)
+def test_a_new_part_brings_the_proofs_of_the_parts_that_come_with_it(assembly: str, carrier: str) -> None:
+    components = {component.id: component for component in LIBRARY.assemblies[assembly].component}
+    plan = plan_of(assembly, {"do": "replace", "component": carrier})
+    proved = {proof.id for proof in plan.proofs}
+    for name in components[carrier].part_includes:
+        alone = components[name].work.get("replace")
+        wanted = {*components[name].proves, *(alone.proofs if alone is not None else ())}
+        assert plan.refused or wanted <= proved, (name, wanted - proved)

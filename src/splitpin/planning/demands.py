@@ -56,4 +56,8 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
             bring(wish.work.proofs, doing, f"the task was to {wish.phrase}", wish.work.place)
             if wish.component is not None and wish.do == REPLACE:
                 bring(wish.component.proves, doing, f"the {wish.component.title} was replaced", wish.component.place)
+                for new in plant.comes_with(wish.component):
+                    rule = f"the {new.title} came with the new {wish.component.title}"
+                    its_own = new.work[REPLACE].proofs if REPLACE in new.work else ()
+                    bring((*new.proves, *its_own), doing, rule, new.place)
     return found

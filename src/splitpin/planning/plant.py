@@ -91,6 +91,13 @@ class Plant:
         carried = self._carried.get(component.id, [])
         return tuple(self._components[name] for name in carried if name not in component.part_includes)
 
+    def comes_with(self, component: Component) -> tuple[Component, ...]:
+        """Everything that the new part of a component includes, in turn with what their new parts include."""
+        found = [self._components[name] for name in component.part_includes]
+        for one in found:
+            found += [self._components[name] for name in one.part_includes]
+        return tuple(found)
+
     # -- joints
 
     def fixing(self, joint: Joint) -> Fixing:

@@ -136,6 +136,15 @@ class Definitions:
         included = self.components[component].part_includes
         return tuple(c.id for c in self.assembly.component if c.carried_by == component and c.id not in included)
 
+    def proofs_of_new(self, component: str) -> tuple[str, ...]:
+        """What a new part brings with the parts that it includes: the proofs of each, as if it were replaced alone."""
+        found: list[str] = []
+        for name in self.components[component].part_includes:
+            inner = self.components[name]
+            alone = inner.work.get("replace")
+            found += [*inner.proves, *(alone.proofs if alone else ()), *self.proofs_of_new(name)]
+        return tuple(dict.fromkeys(found))
+
     def rank(self, joint: str) -> int:
         """The turn of the joint's kind among the joints of one lift: 0 comes off first."""
         return self.library.kinds[self.fixing(joint).kind].rank

@@ -64,7 +64,8 @@ def demands_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, .
                 demand.after.extend(history.back("remake", joint) for joint in lift.joints)
                 demand.must |= name == lift.component
     for task in doing:
-        for proof in task.work.proofs if task.work is not None else ():
+        new = definitions.proofs_of_new(task.component) if task.do == "replace" and task.component else ()
+        for proof in (*(task.work.proofs if task.work is not None else ()), *new):
             demand = found.setdefault(proof, Demand())
             demand.after.extend(work_steps(history, task)[-1:])
             demand.conditions.extend(task.work.conditions if task.work is not None else ())
