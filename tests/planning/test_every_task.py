@@ -128,3 +128,29 @@ def test_missing_seal_or_proof_is_named(path: Path) -> None:
 def rules(plan: Plan, visit: Visit) -> set[str]:
     """The rules that the plan breaks."""
     return {fault.rule for fault in check_plan(plan, visit)}
+
+
+INCLUDING = [
+    (name, component.id, component.part_includes[0])
+    for name, assembly in sorted(LIBRARY.assemblies.items())
+    for component in assembly.component
+    if component.part_includes and "replace" in offered(component)
+]
+
+
+@pytest.mark.parametrize(("name", "carrier", "part"), INCLUDING)
+def test_an_open_proof_of_what_comes_with_a_new_part_waits_until_it_is_back(name: str, carrier: str, part: str) -> None:
+    assembly = LIBRARY.assemblies[name]
+    components = tuple(
+        component.model_copy(update={"proves": (*component.proves, "belt-drive")})
+        if component.id == part
+        else component
+        for component in assembly.component
+    )
+    changed = assembly.model_copy(update={"component": components})
+    library = replace(LIBRARY, assemblies={**LIBRARY.assemblies, name: changed})
+    visit = visit_for(name, {"do": "replace", "component": carrier}, library)
+    plan = plan_visit(visit)
+    assert check_plan(plan, visit) == ()
+    fitted = next(step.n for step in plan.steps if (step.action, step.component) == ("fit", carrier))
+    assert fitted < min(step.n for step in plan.steps if step.proof == "belt-drive")

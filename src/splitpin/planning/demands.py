@@ -35,6 +35,7 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
             demand.rules.append((rule, place))
 
     joints = {joint.id: joint for joint in plant.assembly.joint}
+    replaced = {wish.component.id for wish in wanted if wish.component is not None and wish.do == REPLACE}
     for doing in doings:
         if doing[0] in UNDOING:
             joint = joints[doing[1]]
@@ -51,13 +52,13 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
                 rule = f"the {boundary.title} was opened with the {component.title}"
                 bring(boundary.after_remaking, doing, rule, boundary.place)
             bring(component.proves, doing, f"the {component.title} was disturbed", component.place)
+            for new in plant.comes_with(component) if component.id in replaced else ():
+                rule = f"the {new.title} came with the new {component.title}"
+                its_own = new.work[REPLACE].proofs if REPLACE in new.work else ()
+                bring((*new.proves, *its_own), doing, rule, new.place)
         elif doing[0] == "work":
             wish = wanted[int(doing[1])]
             bring(wish.work.proofs, doing, f"the task was to {wish.phrase}", wish.work.place)
             if wish.component is not None and wish.do == REPLACE:
                 bring(wish.component.proves, doing, f"the {wish.component.title} was replaced", wish.component.place)
-                for new in plant.comes_with(wish.component):
-                    rule = f"the {new.title} came with the new {wish.component.title}"
-                    its_own = new.work[REPLACE].proofs if REPLACE in new.work else ()
-                    bring((*new.proves, *its_own), doing, rule, new.place)
     return found
