@@ -27,6 +27,7 @@ def picks(title: str) -> PickList:
         certain=True,
         wanted=5,
         from_van=1,
+        bins=(PickPlace(location="=VAN-1", pieces=1),),
         draw=(PickPlace(location="A-01", pieces=2), PickPlace(location="B-01", pieces=1)),
         order=1,
         pack=10,
@@ -43,9 +44,9 @@ def test_text_comes_back_whole_and_numbers_stay_numbers(title: str) -> None:
     text = picked_csv(picks(title))
     head, first, second = csv.reader(io.StringIO(text, newline=""))
     assert tuple(head) == HEAD
-    assert first[:9] == ["A-01", "'-fan", safe(title), "replace", "5", "1", "2", "1", "10"]
-    assert first[9:] == ["1", "'@ref", "0036000241457", "yes", "", "5 J-1", "'=cmd() | two, three"]
-    assert second[:9] == ["B-01", "'-fan", safe(title), "replace", "0", "0", "1", "0", "10"]
+    assert first[:9] == ["A-01", "'-fan", safe(title), "replace", "5", "1", "'=VAN-1", "2", "1"]
+    assert first[9:] == ["10", "1", "'@ref", "0036000241457", "yes", "", "5 J-1", "'=cmd() | two, three"]
+    assert second[:9] == ["B-01", "'-fan", safe(title), "replace", "0", "0", "", "1", "0"]
     assert text.endswith("\r\n")
 
 

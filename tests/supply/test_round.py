@@ -152,6 +152,7 @@ def test_a_pick_list_merges_jobs_and_shares_out_what_there_is(thursday: Round, r
         assert line.wanted == (1 if line.kind == "consumable" else sum(each))
         if line.counted or line.kind != "consumable":
             assert line.wanted == line.from_van + line.drawn + line.order
+            assert line.from_van == sum(place.pieces for place in line.bins)
         assert all(reason.because for reason in line.reasons)
     seal = next(line for line in picks.lines if line.part == "case-seal")
     assert (seal.supplier_ref, seal.gtin) == ("B-2204", "6291041500213")

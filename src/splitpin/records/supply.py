@@ -46,6 +46,8 @@ class PickInstead(Row):
 class PickLine(Row):
     """One part for all jobs. `wanted` = `from_van` + `draw` + `order`; `packs` are whole packs of `pack` to order.
 
+    `bins` say where in the van those pieces lie, `draw` where in the store.
+
     `certain` is false where only an inspection decides. A consumable is wanted once, however many jobs use it.
     """
 
@@ -55,6 +57,7 @@ class PickLine(Row):
     certain: bool
     wanted: Pieces
     from_van: Pieces = 0
+    bins: tuple[PickPlace, ...] = ()
     draw: tuple[PickPlace, ...] = ()
     order: Pieces = 0
     pack: Annotated[int, Field(ge=1)] | None = None
@@ -129,6 +132,7 @@ class LoadLine(Row):
     pieces: Pieces
     certain: Pieces
     from_van: Pieces
+    bins: tuple[PickPlace, ...] = ()
     draw: tuple[PickPlace, ...] = ()
     mass_kg: float | None = None
     volume_l: float | None = None

@@ -141,7 +141,11 @@ def _sheet(load: RoundLoad, firm: FirmFile, t: Words) -> LoadSheet:
             t("Volume: {words}.", words=words.limit(load.volume, "l", t)),
             t("Check the axles, and lash what can move: this page knows the mass alone."),
         ),
-        in_van=tuple(Item(title=line.title, quantity=str(line.from_van)) for line in load.lines if line.from_van),
+        in_van=tuple(
+            Item(title=line.title, quantity=str(line.from_van), remark=words.bins(line))
+            for line in load.lines
+            if line.from_van
+        ),
         tools=tuple(words.tools(load, t)),
         lists=tuple((heading, lines) for heading, lines in lists if lines),
         left=tuple(Left(row.pieces, row.title, words.left(row, t)) for row in load.left),

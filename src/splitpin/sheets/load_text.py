@@ -29,7 +29,11 @@ def load_text(load: RoundLoad, width: int = 80) -> str:
         ),
         (
             "In the van already",
-            [f"{line.from_van} x {line.title} ({line.part})" for line in load.lines if line.from_van],
+            [
+                f"{line.from_van} x {line.title} ({line.part})" + (f", {at}" if (at := words.bins(line)) else "")
+                for line in load.lines
+                if line.from_van
+            ],
         ),
         ("Less aboard than the jobs together may want", list(words.shared(load))),
         ("Left behind", [f"{row.pieces} x {row.title}: {words.left(row)}" for row in load.left]),

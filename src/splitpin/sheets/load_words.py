@@ -159,6 +159,11 @@ def left(row: LoadLeft, t: Words = ENGLISH) -> str:
     return t(LEFT[row.why, row.unit], **written)
 
 
+def bins(line: LoadLine) -> str:
+    """Where the pieces from the van lie in it: `VAN-1, VAN-3`; nothing where the van's list does not say."""
+    return ", ".join(place.location for place in line.bins if place.location)
+
+
 def on_the_way(load: RoundLoad) -> list[tuple[LoadLine, PickPlace]]:
     """What is drawn, place by place on the way through the store."""
     rows = [(line, place) for line in load.lines for place in line.draw]

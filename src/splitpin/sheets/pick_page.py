@@ -64,7 +64,7 @@ def pick_part(picks: PickList, firm: FirmFile, t: Words = ENGLISH) -> Part:
     references = t.listed([job.reference for job in picks.jobs])
     done, place = t("picked"), t("Location")
     drawn_rows = tuple(row for line in drawn for row in _drawn(line, t))
-    van_rows = tuple(_picked(line, t("van"), line.from_van, t) for line in van)
+    van_rows = tuple(_picked(line, one.location or t("van"), one.pieces, t) for line in van for one in line.bins)
     order_rows = tuple(_ordered(line, t) for line in order)
     sections = (
         Section(t("Draw from the store, in this order"), done, place, drawn_rows),

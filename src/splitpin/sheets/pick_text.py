@@ -30,8 +30,8 @@ def pick_text(picks: PickList, width: int = 80) -> str:
 
 def _line(line: PickLine, width: int) -> Iterator[str]:
     places = ", ".join(f"{one.location or 'store'}: {one.pieces}" for one in line.draw)
-    van = f"van: {line.from_van}" if line.from_van else ""
-    where = "; ".join(text for text in (places, van) if text)
+    bins = ", ".join(f"{one.location or 'van'}: {one.pieces}" for one in line.bins)
+    where = "; ".join(text for text in (places, bins) if text)
     head = f"{line.wanted} x {line.title} ({line.part})" + (f"  {where}" if where else "")
     yield from wrap(head, width, initial_indent="  ", subsequent_indent="      ", break_on_hyphens=False)
     for text in (*([order_words(line)] if line.order else []), *remarks(line)):

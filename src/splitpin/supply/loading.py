@@ -181,6 +181,9 @@ class _Loading:
                     pieces=pieces,
                     certain=min(pieces, certain[at]),
                     from_van=pieces - drawn,
+                    bins=tuple(
+                        PickPlace(location=place, pieces=n) for place, n in self.stores.bins(part, pieces - drawn)
+                    ),
                     draw=tuple(
                         PickPlace(location=place, pieces=n)
                         for place, n in self.stores.places(part, drawn) or [("", drawn)]

@@ -75,6 +75,7 @@ def _line(
         certain=any(row.certain for _, row in wants),
         wanted=wanted,
         from_van=from_van,
+        bins=tuple(PickPlace(location=location, pieces=pieces) for location, pieces in stores.bins(part, from_van)),
         draw=tuple(PickPlace(location=location, pieces=pieces) for location, pieces in draw),
         order=order,
         pack=pack,
@@ -98,8 +99,10 @@ def _line(
 
 
 def _turn(line: PickLine) -> tuple[int, tuple[int, str, tuple[int, ...]], int, str]:
-    """What is drawn first, on the way through the store; then what lies in the van; then what is ordered."""
+    """What is drawn first, on the way through the store; then what the van has, bin by bin; then what is ordered."""
     if line.draw:
         return (0, on_the_way(line.draw[0].location), 0, line.part)
-    group = 1 if line.from_van else 2 if line.order else 3
+    if line.bins:
+        return (1, on_the_way(line.bins[0].location), 0, line.part)
+    group = 2 if line.order else 3
     return (group, (1, "", ()), KINDS.index(line.kind), line.part)

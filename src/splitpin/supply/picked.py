@@ -14,7 +14,7 @@ from collections.abc import Iterable
 from splitpin.records.supply import PickLine, PickList
 
 HEAD = (
-    "location", "part", "title", "kind", "wanted", "from_van", "draw", "order", "pack", "packs_to_order",
+    "location", "part", "title", "kind", "wanted", "from_van", "bins", "draw", "order", "pack", "packs_to_order",
     "supplier_ref", "gtin", "certain", "instead", "jobs", "reasons",
 )  # fmt: skip
 _SIGNS = ("=", "+", "-", "@", "\t", "\r")
@@ -47,6 +47,7 @@ def _rows(line: PickLine) -> Iterable[list[str | int]]:
             line.kind,
             line.wanted if first else 0,
             line.from_van if first else 0,
+            " ".join(one.location for one in line.bins) if first else "",
             drawn,
             line.order if first else 0,
             line.pack or "",

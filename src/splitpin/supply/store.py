@@ -46,13 +46,21 @@ class Stores:
 
     def places(self, part: str, pieces: int) -> tuple[tuple[str, int], ...]:
         """Where so many pieces are drawn from the store, first place on the way first."""
-        found = []
-        for location, there in self.store.get(part, ()):
-            taken = min(there, pieces)
-            if taken:
-                found.append((location, taken))
-                pieces -= taken
-        return tuple(found)
+        return _taken(self.store.get(part, ()), pieces)
+
+    def bins(self, part: str, pieces: int) -> tuple[tuple[str, int], ...]:
+        """Where so many pieces lie in the van, likewise."""
+        return _taken(self.van.get(part, ()), pieces)
+
+
+def _taken(places: Iterable[tuple[str, int]], pieces: int) -> tuple[tuple[str, int], ...]:
+    found = []
+    for location, there in places:
+        taken = min(there, pieces)
+        if taken:
+            found.append((location, taken))
+            pieces -= taken
+    return tuple(found)
 
 
 def _by_part(rows: Iterable[Stock]) -> dict[str, tuple[tuple[str, int], ...]]:
