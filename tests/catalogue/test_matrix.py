@@ -7,9 +7,9 @@ Where a circuit of the catalogue departs from its row, DEPARTS says in which pro
 
 import pytest
 from tests.bundled import LIBRARY
+from tests.planning.test_every_task import CARRIERS
 
 from splitpin.planning import plan_visit
-from splitpin.planning.expand import offered
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
@@ -533,14 +533,6 @@ def test_visit_ends_with_record_and_hand_over() -> None:
         assert steps[-1].phase == "hand-over" and any(
             step.text.startswith("Write down every reading") for step in steps
         )
-
-
-CARRIERS = [
-    (name, component.id)
-    for name, assembly in LIBRARY.assemblies.items()
-    for component in assembly.component
-    if component.part_includes and "replace" in offered(component)
-]
 
 
 @pytest.mark.parametrize(("assembly", "carrier"), CARRIERS)

@@ -130,17 +130,18 @@ def rules(plan: Plan, visit: Visit) -> set[str]:
     return {fault.rule for fault in check_plan(plan, visit)}
 
 
-INCLUDING = [
-    (name, component.id, component.part_includes[0])
+CARRIERS = [  # whose new part includes others
+    (name, component.id)
     for name, assembly in sorted(LIBRARY.assemblies.items())
     for component in assembly.component
     if component.part_includes and "replace" in offered(component)
 ]
 
 
-@pytest.mark.parametrize(("name", "carrier", "part"), INCLUDING)
-def test_an_open_proof_of_what_comes_with_a_new_part_waits_until_it_is_back(name: str, carrier: str, part: str) -> None:
+@pytest.mark.parametrize(("name", "carrier"), CARRIERS)
+def test_an_open_proof_of_what_comes_with_a_new_part_waits_until_it_is_back(name: str, carrier: str) -> None:
     assembly = LIBRARY.assemblies[name]
+    part = next(component.part_includes[0] for component in assembly.component if component.id == carrier)
     components = tuple(
         component.model_copy(update={"proves": (*component.proves, "belt-drive")})
         if component.id == part

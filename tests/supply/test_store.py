@@ -3,6 +3,7 @@
 from splitpin.records.catalogue import Part
 from splitpin.records.library import Library
 from splitpin.records.round import Stock
+from splitpin.records.supply import PickPlace
 from splitpin.supply.store import Stores, instead_of, on_the_way, stand_in
 
 
@@ -24,9 +25,12 @@ def test_every_second_aisle_is_walked_backwards() -> None:
 
 def test_pieces_are_drawn_from_the_first_place_on_the_way() -> None:
     rows = [Stock(part="p", quantity=2, location="B-01"), Stock(part="p", quantity=1, location="A-01")]
-    stores = Stores.of([Stock(part="p", quantity=4)], rows)
-    assert stores.places("p", 2) == (("A-01", 1), ("B-01", 1))
-    assert stores.places("p", 9) == (("A-01", 1), ("B-01", 2))
+    stores = Stores.of([Stock(part="p", quantity=4, location="VAN-1")], rows)
+    first = PickPlace(location="A-01", pieces=1)
+    assert stores.places("p", 2) == (first, PickPlace(location="B-01", pieces=1))
+    assert stores.places("p", 9) == (first, PickPlace(location="B-01", pieces=2))
+    assert stores.bins("p", 3) == (PickPlace(location="VAN-1", pieces=3),)
+    assert stores.places("p", 0) == stores.bins("q", 1) == ()
     assert (stores.in_van("p"), stores.in_store("p"), stores.there("q")) == (4, 3, 0)
     assert stores.counted("p") and not stores.counted("q")
 

@@ -10,6 +10,11 @@ from splitpin.readings.reading import Choice, Number, OutsideMethod, Reading, Re
 GRAVITY = Fraction("9.81")  # m/s²
 KG_PER_L = 1
 KPA_PER_BAR = 100
+HEAT_BALANCE = "heat balance q = m c ΔT; c of water 4.187 kJ/(kg K)"
+LIQUID = (
+    Number("heat_capacity", "specific heat; water 4.187", "kJ/(kg K)", "2.5", "4.3", "4.187"),
+    Number("density_kg_l", "density", "kg/l", "0.9", "1.2", "1"),
+)
 
 # valve: least D1, then D2 (mm), greatest straight length (m), metres for each elbow
 DISCHARGE = {
@@ -92,8 +97,7 @@ READINGS = (
         inputs=(
             Number("heat_kw", "heat carried", "kW", "0.01", "100000"),
             Number("difference_k", "flow less return temperature", "K", "0.5", "100"),
-            Number("heat_capacity", "specific heat; water 4.187", "kJ/(kg K)", "2.5", "4.3", "4.187"),
-            Number("density_kg_l", "density", "kg/l", "0.9", "1.2", "1"),
+            *LIQUID,
         ),
         results=(
             Result("mass", "mass flow", "kg/s", 4),
@@ -101,7 +105,7 @@ READINGS = (
             Result("per_hour", "flow", "m³/h", 3),
         ),
         formula="kg/s = heat / (heat_capacity × difference); l/min = kg/s × 60 / density",
-        source="heat balance q = m c ΔT; c of water 4.187 kJ/(kg K)",
+        source=HEAT_BALANCE,
         compute=water_flow,
     ),
     Reading(
@@ -110,12 +114,11 @@ READINGS = (
         inputs=(
             Number("flow_l_min", "flow", "l/min", "0.1", "1000000"),
             Number("rise_k", "difference of the temperatures", "K", "0.5", "100"),
-            Number("heat_capacity", "specific heat; water 4.187", "kJ/(kg K)", "2.5", "4.3", "4.187"),
-            Number("density_kg_l", "density", "kg/l", "0.9", "1.2", "1"),
+            *LIQUID,
         ),
         results=(Result("heat", "heat", "kW", 1),),
         formula="kW = flow / 60 × density × heat_capacity × rise",
-        source="heat balance q = m c ΔT; c of water 4.187 kJ/(kg K)",
+        source=HEAT_BALANCE,
         compute=water_heat,
     ),
     Reading(

@@ -167,6 +167,7 @@ class _Loading:
             if not pieces:
                 continue
             drawn = answer.load.drawn[at]
+            nowhere = (PickPlace(location="", pieces=drawn),) if drawn else ()
             jobs = tuple(
                 visit.job.job.reference
                 for (_, visit), job in zip(self.done.visits, problem.jobs, strict=True)
@@ -181,15 +182,8 @@ class _Loading:
                     pieces=pieces,
                     certain=min(pieces, certain[at]),
                     from_van=pieces - drawn,
-                    bins=tuple(
-                        PickPlace(location=place, pieces=n) for place, n in self.stores.bins(part, pieces - drawn)
-                    ),
-                    draw=tuple(
-                        PickPlace(location=place, pieces=n)
-                        for place, n in self.stores.places(part, drawn) or [("", drawn)]
-                    )
-                    if drawn
-                    else (),
+                    bins=self.stores.bins(part, pieces - drawn),
+                    draw=self.stores.places(part, drawn) or nowhere,
                     mass_kg=mass,
                     volume_l=volume_l(part, library),
                     people=aboard.people_for(mass, library),

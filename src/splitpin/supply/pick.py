@@ -7,7 +7,7 @@ from splitpin.notices import Notice, in_order
 from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, PlanNotice, PlanPart
 from splitpin.records.prices import Price
-from splitpin.records.supply import PickInstead, PickJob, PickLine, PickList, PickPlace, PickReason
+from splitpin.records.supply import PickInstead, PickJob, PickLine, PickList, PickReason
 from splitpin.supply.store import Stores, instead_of, on_the_way
 
 KINDS = ("replace", "seal", "single-use", "consumable")
@@ -65,7 +65,7 @@ def _line(
     pack = wants[0][1].pack or (price.pack if price is not None and price.pack > 1 else None)
     from_van = min(wanted, stores.in_van(part))
     draw = stores.places(part, wanted - from_van)
-    short = wanted - from_van - sum(pieces for _, pieces in draw)
+    short = wanted - from_van - sum(place.pieces for place in draw)
     # a handful of cloths that no table counts is not ordered each time; a part that none counts is
     order = short if stores.counted(part) or kind != "consumable" else 0
     return PickLine(
@@ -75,8 +75,8 @@ def _line(
         certain=any(row.certain for _, row in wants),
         wanted=wanted,
         from_van=from_van,
-        bins=tuple(PickPlace(location=location, pieces=pieces) for location, pieces in stores.bins(part, from_van)),
-        draw=tuple(PickPlace(location=location, pieces=pieces) for location, pieces in draw),
+        bins=stores.bins(part, from_van),
+        draw=draw,
         order=order,
         pack=pack,
         packs=-(-order // (pack or 1)),

@@ -11,6 +11,7 @@ from typing import Literal
 
 from splitpin.records.library import Library
 from splitpin.records.round import Stock
+from splitpin.records.supply import PickPlace
 
 Instead = Literal["supersedes", "alternative"]
 _FIELDS = 3  # aisle, bay, level
@@ -44,21 +45,21 @@ class Stores:
         """Whether a table names the part, if only with none of it."""
         return part in self.van or part in self.store
 
-    def places(self, part: str, pieces: int) -> tuple[tuple[str, int], ...]:
+    def places(self, part: str, pieces: int) -> tuple[PickPlace, ...]:
         """Where so many pieces are drawn from the store, first place on the way first."""
         return _taken(self.store.get(part, ()), pieces)
 
-    def bins(self, part: str, pieces: int) -> tuple[tuple[str, int], ...]:
+    def bins(self, part: str, pieces: int) -> tuple[PickPlace, ...]:
         """Where so many pieces lie in the van, likewise."""
         return _taken(self.van.get(part, ()), pieces)
 
 
-def _taken(places: Iterable[tuple[str, int]], pieces: int) -> tuple[tuple[str, int], ...]:
+def _taken(places: Iterable[tuple[str, int]], pieces: int) -> tuple[PickPlace, ...]:
     found = []
     for location, there in places:
         taken = min(there, pieces)
         if taken:
-            found.append((location, taken))
+            found.append(PickPlace(location=location, pieces=taken))
             pieces -= taken
     return tuple(found)
 

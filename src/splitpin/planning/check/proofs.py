@@ -1,12 +1,13 @@
 """Whether the plan proves exactly what it disturbed, each proof at its stage and with the limits that are set.
 
 Reading of the definitions. What travels with a lifted component may bring the proofs of its boundaries and its own,
-and need not. A lift is over when its joints are remade. A joint, or a component that was lifted or reached for its
-work, can be seen while one of its `behind` sets is clear; a notice `hidden-joint` that names it and the proof excuses
-it where it cannot, and nowhere else. `charged` asks for the release of the isolations of the circuits that brought the
-proof or that the work which brought it asks for, or of what they came after where they have no release of their own.
-Other conditions without release steps never count as unreleased. Where a jurisdiction and the general list both set a
-limit, the jurisdiction's stands. A job without a date takes any edition of a limit, or none.
+and need not; what comes with its new part brings those of its replacement too. A lift is over when its joints are
+remade. A joint, or a component that was lifted or reached for its work, can be seen while one of its `behind` sets is
+clear; a notice `hidden-joint` that names it and the proof excuses it where it cannot, and nowhere else. `charged` asks
+for the release of the isolations of the circuits that brought the proof or that the work which brought it asks for, or
+of what they came after where they have no release of their own. Other conditions without release steps never count as
+unreleased. Where a jurisdiction and the general list both set a limit, the jurisdiction's stands. A job without a date
+takes any edition of a limit, or none.
 """
 
 from __future__ import annotations
@@ -53,19 +54,22 @@ def demands_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, .
             demand.circuits.append(name or "")
             demand.after.append(history.back("remake", joint))
             demand.must = True
+    replaced = {task.component for task in doing if task.do == "replace"}
     for lift in lifted:
+        new = definitions.proofs_of_new(lift.component) if lift.component in replaced else ()
+        brought = [(proof, True) for proof in new]
         for name in sorted(definitions.group(lift.component)):
             component = definitions.components[name]
             bounds = (p for b in component.forms for p in definitions.library.boundaries[b].after_remaking)
-            for proof in (*bounds, *component.proves):
-                demand = found.setdefault(proof, Demand())
-                demand.after.append(lift.fitted)
-                demand.components.append(lift.component)
-                demand.after.extend(history.back("remake", joint) for joint in lift.joints)
-                demand.must |= name == lift.component
+            brought += [(proof, name == lift.component) for proof in (*bounds, *component.proves)]
+        for proof, must in brought:
+            demand = found.setdefault(proof, Demand())
+            demand.after.append(lift.fitted)
+            demand.components.append(lift.component)
+            demand.after.extend(history.back("remake", joint) for joint in lift.joints)
+            demand.must |= must
     for task in doing:
-        new = definitions.proofs_of_new(task.component) if task.do == "replace" and task.component else ()
-        for proof in (*(task.work.proofs if task.work is not None else ()), *new):
+        for proof in task.work.proofs if task.work is not None else ():
             demand = found.setdefault(proof, Demand())
             demand.after.extend(work_steps(history, task)[-1:])
             demand.conditions.extend(task.work.conditions if task.work is not None else ())
