@@ -1,9 +1,12 @@
 """What is warned of before hands go where it hurts. Expected by trade practice, named beside each check."""
 
+import pytest
 from tests.bundled import LIBRARY
+from tests.planning.test_every_task import visit_for
 
 from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.resolving import resolve
+from splitpin.planning import plan_visit
 from splitpin.records.assembly import Assembly, Joint
 
 MAINS = {"mains", "three-phase", "incoming-three-phase", "stored-charge"}
@@ -47,3 +50,18 @@ def test_new_board_has_its_settings_before_anything_runs_by_them() -> None:
     live = [name for name, proof in LIBRARY.proofs.items() if proof.stage == "live" and proof.plant == "running"]
     apart = {"settings-restored", "hand-over", "filter-timer-reset", "refrigerant-circuit-checks", "flow-direction"}
     assert [name for name in live if name not in apart and "settings-restored" not in after[name]] == []
+
+
+@pytest.mark.parametrize(
+    ("task", "nuts"),
+    [
+        ({"do": "replace", "component": "burner"}, "burner-nuts"),
+        ({"do": "replace", "component": "door-insulation"}, "front-door-nuts"),
+    ],
+    ids=["burner", "front door"],
+)
+def test_what_hangs_on_a_hinge_is_told_before_its_nuts_let_it_swing(task: dict[str, str], nuts: str) -> None:
+    """Though the hinge is undone last, the nuts are what holds the weight still: common practice."""
+    steps = plan_visit(visit_for("floor-standing-boiler", task)).steps
+    told = next(step for step in steps if "swinging-weight" in {caution.id for caution in step.cautions})
+    assert (told.action, told.joint) == ("undo", nuts)
