@@ -1,15 +1,10 @@
-"""What every test may ask for: the reference folder beside the checkout, and the benchmark switch.
+"""What every test may ask for: the reference folder beside the checkout, and the benchmark switch."""
 
-Nothing is kept for later in the user's own folder, nor taken from it.
-"""
-
-import os
 from pathlib import Path
 
 import pytest
 
 ROOT = Path(__file__).resolve().parent.parent
-os.environ["SPLITPIN_CACHE"] = ""
 
 
 def pytest_addoption(parser: pytest.Parser) -> None:

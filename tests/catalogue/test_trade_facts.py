@@ -5,8 +5,8 @@ from fractions import Fraction
 import pytest
 from tests.bundled import LIBRARY
 
+from splitpin.calculations.vessel import vessel_by_acceptance, vessel_precharge, vessel_table
 from splitpin.planning import plan_visit
-from splitpin.readings.vessel import vessel_by_acceptance, vessel_precharge, vessel_table
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit

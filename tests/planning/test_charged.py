@@ -6,12 +6,12 @@ import pytest
 from tests.planning.test_every_task import LIBRARY, visit_for
 
 from splitpin.planning import plan_visit
-from splitpin.planning.acts import Programme
+from splitpin.planning.asked.expand import expand
+from splitpin.planning.best.choose import Choice, choose
 from splitpin.planning.check import check_plan
-from splitpin.planning.choose import Choice, choose
-from splitpin.planning.expand import expand
-from splitpin.planning.openings import open_graph
-from splitpin.planning.plant import Plant
+from splitpin.planning.opening.graph import open_graph
+from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme.acts import Programme
 from splitpin.records.library import Library
 from splitpin.records.plan import Plan
 

@@ -10,11 +10,11 @@ from splitpin.ordering.best import best_order
 from splitpin.ordering.check import check_order
 from splitpin.ordering.problem import OrderingProblem
 from splitpin.ordering.result import Status
-from splitpin.planning.choose import Choice, candidate_of, choose, does_twice, goes_too_far
-from splitpin.planning.expand import expand
-from splitpin.planning.openings import open_graph
-from splitpin.planning.plant import Plant
-from splitpin.planning.strip import doings_of, in_place_before_carrier
+from splitpin.planning.asked.expand import expand
+from splitpin.planning.best.choose import Choice, candidate_of, choose, does_twice, goes_too_far
+from splitpin.planning.opening.graph import open_graph
+from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme.strip import doings_of, in_place_before_carrier
 
 
 def least_by_listing(problem: OrderingProblem) -> int:

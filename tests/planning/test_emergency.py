@@ -16,9 +16,9 @@ from tests.bundled import LIBRARY
 from tests.examples import JOBS, planned
 
 from splitpin.planning import plan_visit
+from splitpin.planning.asked.emergency import spoken_of, stops_for_emergency
 from splitpin.planning.check import check_plan
 from splitpin.planning.check.emergency import emergencies
-from splitpin.planning.emergency import spoken_of, stops_for_emergency
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit

@@ -11,8 +11,8 @@ from tests.examples import JOBS, planned
 
 from splitpin.notices import has_errors
 from splitpin.planning import plan_visit
+from splitpin.planning.asked.expand import offered
 from splitpin.planning.check import check_plan
-from splitpin.planning.expand import offered
 from splitpin.records.assembly import Assembly
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile

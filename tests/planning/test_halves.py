@@ -3,7 +3,7 @@
 from tests.ordering.random_problems import random_problem
 
 from splitpin.ordering.best import best_order
-from splitpin.planning.halves import Halves
+from splitpin.planning.best.halves import Halves
 
 
 def test_a_half_gives_its_best_order_once_and_for_every_cutoff() -> None:

@@ -8,12 +8,12 @@ from tests.planning.random_visits import visit
 from splitpin.access.listing import openings
 from splitpin.access.result import Opening
 from splitpin.ordering.best import best_order
-from splitpin.planning.choose import candidate_of, does_twice
-from splitpin.planning.expand import expand
-from splitpin.planning.least import LeastElapsed
-from splitpin.planning.openings import Graph, open_graph
-from splitpin.planning.plant import Plant
-from splitpin.planning.strip import doings_of, in_place_before_carrier
+from splitpin.planning.asked.expand import expand
+from splitpin.planning.best.choose import candidate_of, does_twice
+from splitpin.planning.best.least import LeastElapsed
+from splitpin.planning.opening.graph import Graph, open_graph
+from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme.strip import doings_of, in_place_before_carrier
 
 
 def held(opening: Opening, graph: Graph) -> int:

@@ -4,8 +4,8 @@ import pytest
 from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
+from splitpin.planning.asked.expand import offered
 from splitpin.planning.check import check_plan
-from splitpin.planning.expand import offered
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit

@@ -8,9 +8,9 @@ from dataclasses import replace
 import pytest
 from tests.bundled import LIBRARY
 
+from splitpin.calculations.people import best_guideline_kg
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.readings.people import best_guideline_kg
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit

@@ -13,7 +13,7 @@ from tests.examples import JOBS, planned
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.planning.messages import WORDS
+from splitpin.planning.written.messages import WORDS
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit

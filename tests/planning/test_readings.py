@@ -12,11 +12,11 @@ from pathlib import Path
 import pytest
 from tests.bundled import LIBRARY
 
+from splitpin.calculations.limits import NOT_SET
+from splitpin.calculations.misused import misused_by_job, misused_by_proofs
+from splitpin.calculations.register import READINGS
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.readings.limits import NOT_SET
-from splitpin.readings.misused import misused_by_job, misused_by_proofs
-from splitpin.readings.register import READINGS
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit

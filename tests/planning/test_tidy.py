@@ -6,7 +6,7 @@ from hypothesis import strategies as st
 from splitpin.ordering.best import best_order
 from splitpin.ordering.check import check_order
 from splitpin.ordering.problem import Operation, OrderingProblem
-from splitpin.planning.tidy import tidy
+from splitpin.planning.best.tidy import tidy
 
 
 def test_the_panel_comes_off_during_the_cool_down() -> None:

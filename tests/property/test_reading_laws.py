@@ -7,30 +7,30 @@ from fractions import Fraction
 from hypothesis import given
 from hypothesis import strategies as st
 
-from splitpin.reading.library import read_library
-from splitpin.readings.answer import Answer, take
-from splitpin.readings.combustion import co_co2_ratio
-from splitpin.readings.gas import CUBIC_FOOT_M3, gas_energy, gas_rate_imperial, gas_rate_metric, installation_volume
-from splitpin.readings.given import Problem
-from splitpin.readings.lifting import (
+from splitpin.calculations.answer import Answer, take
+from splitpin.calculations.combustion import co_co2_ratio
+from splitpin.calculations.gas import CUBIC_FOOT_M3, gas_energy, gas_rate_imperial, gas_rate_metric, installation_volume
+from splitpin.calculations.given import Problem
+from splitpin.calculations.lifting import (
     COUPLING,
     HOURS,
     METRIC,
     frequency_multiplier,
     recommended_weight,
 )
-from splitpin.readings.people import FILTER_KG, PACE, TWIST, ZONES, best_guideline_kg, ladder_foot, lifting_filter
-from splitpin.readings.reading import Choice, Number, OutsideMethod, words
-from splitpin.readings.refrigerant import co2_equivalent
-from splitpin.readings.register import READINGS
-from splitpin.readings.vessel import (
+from splitpin.calculations.people import FILTER_KG, PACE, TWIST, ZONES, best_guideline_kg, ladder_foot, lifting_filter
+from splitpin.calculations.reading import Choice, Number, OutsideMethod, words
+from splitpin.calculations.refrigerant import co2_equivalent
+from splitpin.calculations.register import READINGS
+from splitpin.calculations.vessel import (
     vessel_by_acceptance,
     vessel_by_pressures,
     vessel_fill_range,
     vessel_precharge,
     vessel_with_reserve,
 )
-from splitpin.readings.water import discharge_pipe, pump_affinity, pump_head, pump_power, water_flow
+from splitpin.calculations.water import discharge_pipe, pump_affinity, pump_head, pump_power, water_flow
+from splitpin.reading.library import read_library
 
 LIMITS = read_library(assemblies=())[0].limits
 

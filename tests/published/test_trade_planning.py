@@ -14,7 +14,7 @@ from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
-from splitpin.planning.elements import work_seconds
+from splitpin.planning.plant.elements import work_seconds
 from splitpin.records.assembly import Work
 from splitpin.records.base import Spread
 from splitpin.records.firm import FirmFile

@@ -12,11 +12,11 @@ from pathlib import Path
 
 import pytest
 
+from splitpin.calculations.answer import Answer, take
+from splitpin.calculations.given import Problem
+from splitpin.calculations.register import READINGS
+from splitpin.calculations.vessel import FACTORS
 from splitpin.reading.library import read_library
-from splitpin.readings.answer import Answer, take
-from splitpin.readings.given import Problem
-from splitpin.readings.register import READINGS
-from splitpin.readings.vessel import FACTORS
 from splitpin.records.procedure import LimitsFile
 
 

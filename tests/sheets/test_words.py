@@ -10,8 +10,8 @@ from typing import Any, get_args
 import pytest
 
 from splitpin import sheets
+from splitpin.calculations.limits import NOT_SET
 from splitpin.faults.diagnose import OTHERWISE
-from splitpin.readings.limits import NOT_SET
 from splitpin.records.job import JobHead
 from splitpin.records.supply import LoadLeft, LoadLine, PickPlace
 from splitpin.sheets import load_words, pick_words, quote_view, service_record, wording

@@ -3,13 +3,13 @@
 from pathlib import Path
 
 from splitpin import units
+from splitpin.calculations.misused import misused_by_job, misused_by_proofs
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
 from splitpin.hardware.unreadable import unreadable, unreadable_seals
 from splitpin.notices import Notice, in_order
 from splitpin.reading.check import check_paths
 from splitpin.reading.folders import toml_files
 from splitpin.reading.library import read_documents, read_library
-from splitpin.readings.misused import misused_by_job, misused_by_proofs
 from splitpin.records.job import JobFile
 
 

@@ -3,7 +3,7 @@
 from pathlib import Path
 
 from splitpin.cli.stored import past_visits
-from splitpin.planning.expand import expand
+from splitpin.planning.asked.expand import expand
 from splitpin.records.library import Visit
 from splitpin.timing.learning import Experience
 from splitpin.timing.pace import Pace, usual_pace

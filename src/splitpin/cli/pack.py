@@ -6,7 +6,6 @@ import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, cast
 
-from splitpin.cli.cache import keep_templates
 from splitpin.cli.document import checked, write_document
 from splitpin.cli.pick import picked
 from splitpin.cli.planned import leave, planned
@@ -34,7 +33,6 @@ def run(
 ) -> None:
     """Write the documents of a job as one: what its symptoms, its parts and its firm's charges give."""
     checked(out, paper=paper, language=language)
-    keep_templates()
     t = Words(language)
     visit, plan = planned(job, seconds)
     parts = packed(job, visit, plan, van=van, date=date, t=t, store=store)

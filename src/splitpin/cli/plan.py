@@ -4,13 +4,12 @@ from pathlib import Path
 
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer
-from splitpin.cli.snapshot import known_visit
 from splitpin.records.plan import Plan, plan_json
 
 
 def run(job: Path, *, as_json: bool, why: bool, seconds: float | None) -> None:
     """Print the plan of a job as text for 80 columns or as JSON."""
-    _, plan = planned(job, seconds, known_visit)
+    _, plan = planned(job, seconds)
     print_plan(plan, as_json=as_json, why=why)
     leave(plan)
 

@@ -11,7 +11,7 @@ from splitpin.notices import Notice, Place, in_order
 from splitpin.planning import plan_visit, stops_for_emergency
 
 if TYPE_CHECKING:
-    from collections.abc import Callable, Iterable
+    from collections.abc import Iterable
     from pathlib import Path
 
     from splitpin.records.library import Visit
@@ -20,9 +20,9 @@ if TYPE_CHECKING:
 
 def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
     """The visit of a job file and what reading had to say; errors in the files are said and end the command."""
+    from splitpin.calculations.misused import misused_by_job, misused_by_proofs
     from splitpin.hardware.unreadable import unreadable
     from splitpin.reading.visit import read_visit
-    from splitpin.readings.misused import misused_by_job, misused_by_proofs
 
     visit, notices = read_visit(job)
     if visit is None:
@@ -37,11 +37,9 @@ def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
     return visit, (*notices, *misused)
 
 
-def planned(
-    job: Path, seconds: float | None, read: Callable[[Path], tuple[Visit, tuple[Notice, ...]]] = visit_of
-) -> tuple[Visit, Plan]:
-    """The visit, read by `read`, and its plan; notices are said, and errors in the files end the command."""
-    visit, notices = read(job)
+def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:
+    """The visit and its plan; notices are said, and errors in the files end the command."""
+    visit, notices = visit_of(job)
     with budget(seconds) as stop:
         plan = plan_visit(visit, stop=stop, said=notices)
     say(as_notices(plan.notices))

@@ -37,11 +37,9 @@ def run(
     if date is not None and valid_until is not None and valid_until < date:
         raise usage(f"--valid-until is {valid_until}, before --date, which is {date}")
     if out is not None:
-        from splitpin.cli.cache import keep_templates
         from splitpin.cli.document import checked
 
         checked(out, paper=paper, language=language)
-        keep_templates()
     visit, plan = planned(job, seconds)
     found = quoted(job, visit, plan, at=at, date=date, valid_until=valid_until, store=store)
     say(as_notices(found.notices))

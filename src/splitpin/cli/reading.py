@@ -5,15 +5,15 @@ import textwrap
 
 import typer
 
+from splitpin.calculations.answer import Answer, Line, take
+from splitpin.calculations.given import Problem
+from splitpin.calculations.limits import NOT_SET, Verdict
+from splitpin.calculations.reading import Reading
+from splitpin.calculations.register import READINGS
 from splitpin.cli import exits
 from splitpin.cli.saying import answer, answer_json, usage
 from splitpin.notices.nearest import among, nearest
 from splitpin.reading.library import read_library
-from splitpin.readings.answer import Answer, Line, take
-from splitpin.readings.given import Problem
-from splitpin.readings.limits import NOT_SET, Verdict
-from splitpin.readings.reading import Reading
-from splitpin.readings.register import READINGS
 
 WIDTH = 80
 COME_FIRST = "The maker's instructions, local codes and licensed persons come first."

@@ -6,7 +6,7 @@ from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, say, stop_on_errors
 from splitpin.cli.stored import opened, store_of
 from splitpin.history import past_visit
-from splitpin.planning.expand import expand
+from splitpin.planning.asked.expand import expand
 from splitpin.reading.actual import disagreements, read_actual
 from splitpin.timing import estimate
 from splitpin.units import clock

@@ -3,11 +3,9 @@
 from pathlib import Path
 from typing import cast
 
-from splitpin.cli.cache import keep_templates
 from splitpin.cli.document import checked, write_document
 from splitpin.cli.planned import leave, planned
 from splitpin.cli.saying import answer, usage
-from splitpin.cli.snapshot import known_visit
 from splitpin.sheets.language import Words
 from splitpin.sheets.paper import Paper, step_sheet
 
@@ -15,10 +13,9 @@ from splitpin.sheets.paper import Paper, step_sheet
 def run(job: Path, out: Path, *, paper: str, pocket: bool, language: str, seconds: float | None) -> None:
     """Write the step sheet or the pocket sheet of a job and say where it is."""
     checked(out, paper=paper, language=language)
-    keep_templates()
     if pocket and out.suffix.lower() == ".pdf":
         raise usage("--pocket makes a page for the phone: name a file that ends in .html")
-    visit, plan = planned(job, seconds, known_visit)
+    visit, plan = planned(job, seconds)
     t = Words(language)
     if pocket and not plan.stops:
         from splitpin.sheets.pocket import pocket_sheet

@@ -2,7 +2,7 @@
 
 from splitpin.cli.known import assembly_named
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
-from splitpin.planning.expand import offered
+from splitpin.planning.asked.expand import offered
 from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly, Component, Joint
 

@@ -11,24 +11,12 @@ from splitpin.hardware.fault import Fault
 from splitpin.hardware.fixing import Fixing
 
 if TYPE_CHECKING:
-    from collections.abc import Mapping
-
     from splitpin.records.catalogue import Hardware, Reuse
     from splitpin.records.library import Library
 
 ROW_ID = re.compile(r"[a-z][a-z0-9]*(-[a-z0-9]+)*")
 
 _WORKED_OUT: dict[str, Fixing | tuple[Fault, ...]] = {}  # designations met in this process: they mean what they mean
-
-
-def worked_out() -> dict[str, Fixing | tuple[Fault, ...]]:
-    """What the designations met so far stand for, before a library is asked for its tools."""
-    return dict(_WORKED_OUT)
-
-
-def remember(known: Mapping[str, Fixing | tuple[Fault, ...]]) -> None:
-    """Take over what `worked_out` gave before, by the same tables."""
-    _WORKED_OUT.update(known)
 
 
 def resolve(text: str, library: Library) -> Fixing | tuple[Fault, ...]:

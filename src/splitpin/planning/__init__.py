@@ -1,6 +1,6 @@
 """From a job and the catalogue to a plan."""
 
-from splitpin.planning.emergency import stops_for_emergency
+from splitpin.planning.asked.emergency import stops_for_emergency
 from splitpin.planning.plan import plan_visit
 
 __all__ = ["plan_visit", "stops_for_emergency"]

@@ -8,12 +8,13 @@ from typing import TYPE_CHECKING
 
 import splitpin
 from splitpin.notices import Notice, in_order
-from splitpin.planning import emergency, impossible
-from splitpin.planning.choose import Choice, Clash, choose
-from splitpin.planning.expand import Wishes, expand, noted
-from splitpin.planning.openings import open_graph
-from splitpin.planning.plant import Plant
-from splitpin.planning.write import Written, write
+from splitpin.planning.asked import emergency
+from splitpin.planning.asked.expand import Wishes, expand, noted
+from splitpin.planning.best.choose import Choice, Clash, choose
+from splitpin.planning.opening.graph import open_graph
+from splitpin.planning.plant.plant import Plant
+from splitpin.planning.written import impossible
+from splitpin.planning.written.write import Written, write
 from splitpin.records.plan import Plan, PlanNotice, PlanStop, Refusal, Status, TaskNote, Times
 
 if TYPE_CHECKING:

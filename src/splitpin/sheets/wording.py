@@ -5,7 +5,7 @@ import re
 from collections import Counter
 from collections.abc import Iterable
 
-from splitpin.readings.limits import NOT_SET
+from splitpin.calculations.limits import NOT_SET
 from splitpin.records.plan import (
     Licence,
     Plan,

@@ -8,10 +8,10 @@ casing, off and back, are there because the casing is in the way of the pump.
 
 from typing import NamedTuple
 
-from splitpin.planning.expand import Wanted
-from splitpin.planning.keys import DOINGS, LIFTING, UNDOING, Key
-from splitpin.planning.refit import HAND_OVER, back
-from splitpin.planning.why import Why
+from splitpin.planning.asked.expand import Wanted
+from splitpin.planning.plant.keys import DOINGS, LIFTING, UNDOING, Key
+from splitpin.planning.programme.refit import HAND_OVER, back
+from splitpin.planning.written.why import Why
 from splitpin.timing.course import Course, Done
 
 

@@ -9,14 +9,14 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from splitpin.access.listing import openings
-from splitpin.planning.acts import Act, Line, Programme
-from splitpin.planning.choose import Candidate, candidate_of
-from splitpin.planning.expand import Wanted, expand
-from splitpin.planning.keys import LIFTING, UNDOING, Doings, Key
-from splitpin.planning.openings import Graph, open_graph
-from splitpin.planning.plant import Plant
-from splitpin.planning.schedule import Slot, schedule
-from splitpin.planning.strip import doings_of, in_place_before_carrier
+from splitpin.planning.asked.expand import Wanted, expand
+from splitpin.planning.best.choose import Candidate, candidate_of
+from splitpin.planning.best.schedule import Slot, schedule
+from splitpin.planning.opening.graph import Graph, open_graph
+from splitpin.planning.plant.keys import LIFTING, UNDOING, Doings, Key
+from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme.acts import Act, Line, Programme
+from splitpin.planning.programme.strip import doings_of, in_place_before_carrier
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, Step
 

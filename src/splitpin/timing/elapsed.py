@@ -14,7 +14,7 @@ from itertools import accumulate
 from math import exp
 from statistics import NormalDist
 
-from splitpin.planning.keys import Key
+from splitpin.planning.plant.keys import Key
 from splitpin.timing.course import Course
 from splitpin.timing.elements import Element, elements_of_act
 from splitpin.timing.events import Occasion, cases_of

@@ -8,8 +8,8 @@ import math
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from splitpin.planning.acts import Line
-from splitpin.planning.expand import Wanted
+from splitpin.planning.asked.expand import Wanted
+from splitpin.planning.programme.acts import Line
 from splitpin.records.effort import ElementKind
 from splitpin.timing.course import Course, Done
 

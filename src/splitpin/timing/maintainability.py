@@ -13,7 +13,7 @@ from typing import NamedTuple
 import splitpin
 from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.resolving import resolve
-from splitpin.planning.expand import REPLACE, offered
+from splitpin.planning.asked.expand import REPLACE, offered
 from splitpin.records.assembly import Assembly, Component
 from splitpin.records.catalogue import Reuse
 from splitpin.records.firm import FirmFile, FirmHead, FirmTimes

@@ -7,7 +7,7 @@ the casing anyway they add 4.
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from splitpin.planning.expand import expand, offered
+from splitpin.planning.asked.expand import expand, offered
 from splitpin.records.assembly import Component
 from splitpin.records.job import Task
 from splitpin.records.library import Visit

@@ -1,0 +1,1 @@
+"""Which opening, in which order."""

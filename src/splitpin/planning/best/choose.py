@@ -1,0 +1,196 @@
+"""Steps 2 and 3 together: which openings, in which order, for the least elapsed time of the whole visit.
+
+Openings come in the order of a cost that no plan with them can undercut (hands-on seconds, every tool fetched and
+every position visited at least once). Each that can still win is ordered exactly, strip and refit; when the next
+opening's cost and the hand-over reach the best elapsed time found, nothing later can win, and choice and order are
+proved best together. Our own rules:
+each half begins with empty hands at the first position; and an opening that holds another one whole is no candidate,
+nor one that lifts right out what moving aside with less undone would clear: nothing is opened that nothing asked for.
+"""
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+from splitpin.access.listing import openings
+from splitpin.access.result import Opening
+from splitpin.ordering.best import best_order
+from splitpin.ordering.result import OrderResult
+from splitpin.planning.asked.expand import Wanted
+from splitpin.planning.best.halves import Halves
+from splitpin.planning.best.least import LeastElapsed
+from splitpin.planning.best.rivals import Rivals
+from splitpin.planning.opening.graph import Graph
+from splitpin.planning.plant.keys import LIFTING, UNDOING, Doings, Key
+from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme.acts import Programme
+from splitpin.planning.programme.demands import Demand, demands
+from splitpin.planning.programme.refit import Refit
+from splitpin.planning.programme.strip import doings_of, in_place_before_carrier, strip_programme
+
+
+@dataclass(frozen=True, slots=True)
+class Candidate:
+    """One opening with both halves as programmes."""
+
+    opening: Opening
+    doings: Doings
+    demanded: dict[str, Demand]
+    strip: Programme
+    refit: Refit
+
+
+@dataclass(frozen=True, slots=True)
+class Choice:
+    """The opening chosen, its two orders, and the elapsed time that no plan can undercut."""
+
+    candidate: Candidate
+    strip: OrderResult
+    refit: OrderResult
+    bound_s: int
+    tried: int
+
+    @property
+    def elapsed_s(self) -> int:
+        """Strip and refit, waiting included."""
+        return self.strip.elapsed_s + self.refit.elapsed_s
+
+    @property
+    def gap_s(self) -> int:
+        """How much better a plan could at most be; 0 when proved."""
+        return max(0, self.elapsed_s - self.bound_s)
+
+
+@dataclass(frozen=True, slots=True)
+class Clash:
+    """An opening whose acts wait for each other in a circle: the acts, first and last the same."""
+
+    candidate: Candidate
+    programme: Programme
+    circle: tuple[Key, ...]
+
+
+def choose(
+    graph: Graph, plant: Plant, wanted: tuple[Wanted, ...], stop: Callable[[], bool] | None = None
+) -> Choice | Clash | None:
+    """The best plan, or the first circle when no opening can be ordered, or None when nothing opens.
+
+    `stop` ends the search early with the best found; the first opening is always ordered. Cost: one bound of
+    both orders, some milliseconds, for every opening that `rivals` lets through, and few exact orderings.
+    """
+    best: Choice | None = None
+    clash: Clash | None = None
+    bound = None  # of the openings that are behind us without proof
+    problem = graph.problem()
+    least = LeastElapsed(graph, plant, problem)
+    rivals = Rivals(graph, least)
+    halves = Halves(stop)
+    for opening in openings(problem, unwanted=rivals.out):
+        least_s = opening.cost + least.hand_over_s
+        if best is not None and least_s >= best.elapsed_s:
+            break
+        if best is not None and stop is not None and stop():
+            bound = least_s if bound is None else min(least_s, bound)
+            break
+        doings = in_place_before_carrier(doings_of(opening, graph), plant)
+        if (clash is None and goes_too_far(opening, graph)) or not rivals.is_new(doings):
+            continue
+        candidate = candidate_of(opening, doings, graph, plant, wanted)
+        found = _order(candidate, plant, best, halves)
+        if isinstance(found, Clash):
+            clash = clash or found
+            continue
+        rivals.add(doings)
+        if isinstance(found, int):
+            bound = found if bound is None else min(found, bound)  # below the best only where the search was stopped
+        else:
+            best, loser = (found, best) if best is None or found.elapsed_s < best.elapsed_s else (best, found)
+            rivals.best_s = best.elapsed_s
+            for choice in (found, loser):
+                if choice is not None and choice.bound_s < choice.elapsed_s:
+                    bound = choice.bound_s if bound is None else min(bound, choice.bound_s)
+    if best is None:
+        return clash
+    proved_s = best.elapsed_s if bound is None else min(best.elapsed_s, bound)
+    return Choice(best.candidate, best.strip, best.refit, proved_s, len(rivals))
+
+
+def does_twice(opening: Opening, graph: Graph) -> bool:
+    """Whether a component leaves, or a joint is undone, in two ways at once: no plan, only a waste of the graph."""
+    keys = [graph.keys[node] for node in opening.nodes]
+    done = [(key[0] in LIFTING, key[1]) for key in keys if key[0] in (*LIFTING, *UNDOING)]
+    return len(done) != len(set(done))
+
+
+def goes_too_far(opening: Opening, graph: Graph) -> bool:
+    """Whether a component is lifted right out though nothing asks for that, and a way that undoes less would do.
+
+    It could only win by undoing for nothing in a wait what the lesser way undoes after it. Cost: one pass over the
+    lifts.
+    """
+    keys = graph.keys
+    number = {keys[node]: node for node in opening.nodes}
+    after: dict[int, set[int]] = {}
+    for first, second in opening.before:
+        after.setdefault(first, set()).add(second)
+    for key in sorted(number):
+        if key[0] != "lift" or ("out", key[1]) in number:
+            continue
+        undone = _undone_by(key, graph)
+        others = [way for way in keys if way[:2] == key[:2] and way != key and _undone_by(way, graph) < undone]
+        if not others:
+            continue
+        later = {number[key]}
+        while more := {node for earlier in later for node in after.get(earlier, ())} - later:
+            later |= more
+        free = {joint for joint in undone if after[number[joint]] == {number[key]}}
+        at_hand = {other for other, node in number.items() if node not in later}
+        for way in others:
+            met = all(any({*need} <= at_hand for need in needs) for needs in graph.needs[way])
+            spared = sum(sum(graph.seconds[joint]) for joint in free - _undone_by(way, graph))
+            if met and sum(graph.seconds[way]) < sum(graph.seconds[key]) + spared:
+                return True
+    return False
+
+
+def _undone_by(lift: Key, graph: Graph) -> set[Key]:
+    """The joints that a lift undoes in place."""
+    return {key for needs in graph.needs[lift] for alternative in needs for key in alternative if key[0] == "undo"}
+
+
+def candidate_of(opening: Opening, doings: Doings, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
+    demanded = demands(doings, plant, wanted)
+    return Candidate(
+        opening,
+        doings,
+        demanded,
+        strip_programme(doings, plant, wanted),
+        Refit(opening, graph, doings, demanded, plant, wanted),
+    )
+
+
+def _order(candidate: Candidate, plant: Plant, best: Choice | None, halves: Halves) -> Choice | Clash | int:
+    """Both halves ordered; or seconds that they take at the least, when no order is found that beats the best."""
+    for programme in (candidate.strip, candidate.refit.programme):
+        if programme.goes_round():
+            return Clash(candidate, programme, _circle(programme, best_order(programme.problem(plant))))
+    strip_problem = candidate.strip.problem(plant)
+    refit_problem = candidate.refit.programme.problem(plant)
+    left = None
+    if best is not None:
+        refit_s = halves.bound(refit_problem)
+        left = best.elapsed_s - refit_s
+        strip_s = halves.bound(strip_problem)
+        if strip_s >= left:
+            return strip_s + refit_s
+    strip = halves.best(strip_problem, left)
+    if strip is None:
+        return halves.bound(strip_problem) + halves.bound(refit_problem)
+    refit = halves.best(refit_problem, None if best is None else best.elapsed_s - strip.elapsed_s)
+    if refit is None:
+        return strip.bound_s + halves.bound(refit_problem)
+    return Choice(candidate, strip, refit, strip.bound_s + refit.bound_s, 1)
+
+
+def _circle(programme: Programme, result: OrderResult) -> tuple[Key, ...]:
+    keys = tuple(programme.acts)
+    return tuple(keys[index] for index in result.causes)

@@ -1,0 +1,59 @@
+"""Which openings can still win, asked of sets of nodes while they grow, so that hopeless ones are never listed.
+
+A set is out when it takes one thing away in two ways (a component lifted twice, a joint undone twice: no plan, only a
+waste of the graph), when it holds all the doings of an opening already tried and more (nothing is opened that nothing
+asked for), or when it takes no less than the best at the least. Each stays true of every larger set. By hand: cover,
+pump in place was tried; every opening that also takes the tray out and needs cover and pump in place is out.
+"""
+
+from splitpin.planning.best.least import LeastElapsed
+from splitpin.planning.opening.graph import Graph
+from splitpin.planning.plant.keys import DOINGS, LIFTING, UNDOING, Doings
+
+
+class Rivals:
+    """The openings of one graph against what has been tried of them; `best_s` is the best elapsed time so far."""
+
+    def __init__(self, graph: Graph, least: LeastElapsed) -> None:
+        self.best_s: int | None = None
+        self._least = least
+        self._number = {key: node for node, key in enumerate(graph.keys)}
+        self._doings = sum(1 << node for node, key in enumerate(graph.keys) if key[0] in DOINGS)
+        same: dict[tuple[bool, str], int] = {}
+        for node, key in enumerate(graph.keys):
+            if key[0] in (*LIFTING, *UNDOING):
+                thing = (key[0] in LIFTING, key[1])
+                same[thing] = same.get(thing, 0) | 1 << node
+        self._one_of = [nodes for nodes in same.values() if nodes & (nodes - 1)]
+        self._tried: dict[int, list[Doings]] = {}
+
+    def out(self, held: int) -> bool:
+        """Whether no opening that holds these nodes can win. Cost: one pass over what was tried, and over the set."""
+        for nodes in self._one_of:
+            both = held & nodes
+            if both & (both - 1):
+                return True
+        if self.best_s is None:
+            return False
+        doings = held & self._doings
+        for tried in self._tried:
+            if not tried & ~doings and tried != doings:
+                return True
+        return self._least.of(held) >= self.best_s
+
+    def is_new(self, doings: Doings) -> bool:
+        """Whether an opening of these doings in this order, or of some of them, has not been tried."""
+        bits = self._bits(doings)
+        return doings not in self._tried.get(bits, ()) and not any(
+            not tried & ~bits and tried != bits for tried in self._tried
+        )
+
+    def add(self, doings: Doings) -> None:
+        """An opening that has been tried."""
+        self._tried.setdefault(self._bits(doings), []).append(doings)
+
+    def __len__(self) -> int:
+        return sum(map(len, self._tried.values()))
+
+    def _bits(self, doings: Doings) -> int:
+        return sum(1 << self._number[doing] for doing in doings)

@@ -1,0 +1,1 @@
+"""Everything that could have to come open, as one graph."""

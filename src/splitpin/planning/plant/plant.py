@@ -1,0 +1,257 @@
+"""The plant of one visit, looked up: what holds what, what travels with what, which proofs belong to it."""
+
+from __future__ import annotations
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from splitpin.hardware.fixing import Fixing
+from splitpin.hardware.resolving import resolve
+from splitpin.hardware.tools import Needs, choose, torque_tools
+from splitpin.planning.plant import elements
+from splitpin.planning.plant.keys import Doings, Key
+from splitpin.records.words import BENCH, FRAME
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Circuit, Component, Isolation, Joint, Way
+    from splitpin.records.library import Library, Visit
+
+CONFIRM_S = 60  # to confirm that a condition holds which the job says holds already: common practice, no source
+
+
+class Plant:
+    """Look-ups over one visit's assembly and library; all answers follow from the files, none changes anything."""
+
+    def __init__(self, visit: Visit) -> None:
+        self.visit = visit
+        self.assembly = visit.assembly
+        self.library: Library = visit.library
+        self._components = {component.id: component for component in self.assembly.component}
+        self._circuits = {circuit.id: circuit for circuit in self.assembly.circuit}
+        self._carried: dict[str, list[str]] = {}
+        for component in self.assembly.component:
+            if component.carried_by is not None:
+                self._carried.setdefault(component.carried_by, []).append(component.id)
+        self._fixings: dict[str, Fixing] = {}
+        self._chosen: dict[Needs, tuple[str, ...]] = {}
+        self._groups: dict[str, frozenset[str]] = {}
+        self.positions = (*self.assembly.assembly.positions, BENCH)
+        self.travel_s = _travel(self.assembly.assembly.positions, visit)
+        firm = visit.firm
+        self._owned = None if firm.tools is None else frozenset(firm.tools.owned)
+
+    # -- components and what travels with them
+
+    def component(self, name: str) -> Component:
+        """The component of this id."""
+        return self._components[name]
+
+    def circuit(self, name: str) -> Circuit:
+        """The circuit of this id."""
+        return self._circuits[name]
+
+    def group(self, component: Component) -> frozenset[str]:
+        """The component and everything it carries, however deep."""
+        known = self._groups.get(component.id)
+        if known is None:
+            inside = [component.id]
+            for name in inside:
+                inside += self._carried.get(name, [])
+            known = self._groups[component.id] = frozenset(inside)
+        return known
+
+    def load_kg(self, component: Component) -> float:
+        """The mass that moves when the component moves, to the gram."""
+        return round(sum(elements.mass(self._components[name]) for name in sorted(self.group(component))), 3)
+
+    def carries(self, name: str) -> bool:
+        """Whether anything travels with the component of this id."""
+        return name in self._carried
+
+    def position_of(self, doing: Key, row: Component | Joint) -> str:
+        """Where a doing on a component or joint is done: the bench, or its own position."""
+        return BENCH if doing[0] in ("bench", "undo-bench") else row.position
+
+    def carriers_of(self, component: Component) -> set[str]:
+        """Everything that the component travels with, however far up."""
+        found = set()
+        name = component.carried_by
+        while name is not None:
+            found.add(name)
+            name = self._components[name].carried_by
+        return found
+
+    def carriers_of_both(self, joint: Joint) -> set[str]:
+        """What both ends of a joint travel with, an end that is itself the carrier included."""
+        inside = [{end, *self.carriers_of(self._components[end])} for end in joint.between if end != FRAME]
+        return set.intersection(*inside) if len(inside) == 2 else set()
+
+    def moves_across(self, component: Component) -> tuple[Component, ...]:
+        """What must come off a carrier that is replaced, because the new one does not bring it."""
+        carried = self._carried.get(component.id, [])
+        return tuple(self._components[name] for name in carried if name not in component.part_includes)
+
+    def comes_with(self, component: Component) -> tuple[Component, ...]:
+        """Everything that the new part of a component includes, in turn with what their new parts include."""
+        found = [self._components[name] for name in component.part_includes]
+        for one in found:
+            found += [self._components[name] for name in one.part_includes]
+        return tuple(found)
+
+    # -- joints
+
+    def fixing(self, joint: Joint) -> Fixing:
+        """The joint's hardware, resolved; reading has already refused what cannot be."""
+        known = self._fixings.get(joint.hardware)
+        if known is None:
+            found = resolve(joint.hardware, self.library)
+            assert isinstance(found, Fixing), joint.hardware
+            known = self._fixings[joint.hardware] = found
+        return known
+
+    def parts_faces(self, joint: Joint) -> bool:
+        """Whether the joint's seal goes on between faces that only come apart when one of them is moved."""
+        return joint.seal is not None and self.library.seals[joint.seal].placed == "before-positioning"
+
+    def holding(self, component: Component) -> tuple[Joint, ...]:
+        """The joints with exactly one end inside the component's group, in file order."""
+        group = self.group(component)
+        return tuple(j for j in self.assembly.joint if (j.between[0] in group) != (j.between[1] in group))
+
+    def undone_by(self, component: Component, way: Way) -> tuple[Joint, ...]:
+        """The joints that a way undoes."""
+        if way.undoes is None:
+            return self.holding(component)
+        return tuple(joint for joint in self.assembly.joint if joint.id in way.undoes)
+
+    def inside(self, joint: Joint, carrier: Component) -> bool:
+        """Whether both ends of the joint travel with this carrier."""
+        group = self.group(carrier)
+        return joint.between[0] in group and joint.between[1] in group
+
+    def carriers_around(self, joint: Joint) -> tuple[Component, ...]:
+        """The innermost carrier inside whose group the joint stays made, if any."""
+        around = [c for c in self.assembly.component if c.id in self._carried and self.inside(joint, c)]
+        return tuple(sorted(around, key=lambda c: (len(self.group(c)), c.id))[:1])
+
+    def rank(self, joint: Joint) -> int:
+        """The joint's turn among those of one lift."""
+        return self.library.kinds[self.fixing(joint).kind].rank
+
+    # -- circuits, conditions, proofs
+
+    def before_opening(self, circuit: Circuit) -> tuple[str, ...]:
+        """The conditions that the circuit, or else its medium, wants before it is opened."""
+        if circuit.before_opening is not None:
+            return circuit.before_opening
+        return self.library.media[circuit.medium].before_opening
+
+    def isolations(self, circuit: Circuit) -> tuple[Isolation, ...]:
+        """The circuit's ways to be isolated that the job does not rule out."""
+        return tuple(way for way in circuit.isolate if way.by not in self.visit.job.job.rule_out)
+
+    def proofs_of(self, joint: Joint) -> tuple[str, ...]:
+        """The proofs that opening a joint brings."""
+        if joint.circuit is None:
+            return ()
+        circuit = self.circuit(joint.circuit)
+        if circuit.after_remaking is not None:
+            return circuit.after_remaking
+        return self.library.media[circuit.medium].after_remaking
+
+    def proofs_of_lifting(self, component: Component) -> tuple[str, ...]:
+        """The proofs that lifting a component brings: its boundaries' and its own."""
+        names = [name for b in self.forms(component) for name in self.library.boundaries[b].after_remaking]
+        return tuple(dict.fromkeys([*names, *component.proves]))
+
+    def forms(self, component: Component) -> tuple[str, ...]:
+        """The boundaries that lifting a component disturbs: its own and those of all it carries."""
+        group = self.group(component)
+        return tuple(dict.fromkeys(b for c in self.assembly.component if c.id in group for b in c.forms))
+
+    def cautions_of_lifting(self, component: Component) -> tuple[str, ...]:
+        """The cautions of what a lift bares or opens."""
+        guarded = [caution for m in component.guards for caution in self.library.media[m].cautions]
+        formed = [caution for b in self.forms(component) for caution in self.library.boundaries[b].cautions]
+        return (*guarded, *formed)
+
+    def cautions_of_opening(self, joint: Joint) -> tuple[str, ...]:
+        """The cautions of the medium that a joint holds back."""
+        return () if joint.circuit is None else self.library.media[self.circuit(joint.circuit).medium].cautions
+
+    def carrier_is_out(self, component: Component, doings: Doings) -> bool:
+        """Whether the component's carrier, however far up, leaves right out among these doings."""
+        name = component.carried_by
+        while name is not None:
+            carrier = self._components[name]
+            if ("bench", name) in doings or any(
+                ("lift", name, str(index)) in doings for index, way in enumerate(carrier.ways) if way.ends == "out"
+            ):
+                return True
+            name = carrier.carried_by
+        return False
+
+    def already(self, name: str) -> bool:
+        """Whether the job says that the condition holds."""
+        return name in self.visit.job.job.already
+
+    def condition_seconds(self, name: str) -> tuple[int, int]:
+        """Hands-on seconds to make (or confirm) a condition, and to release it."""
+        condition = self.library.conditions[name]
+        make = CONFIRM_S if self.already(name) else elements.step_seconds(condition.make)
+        return make, elements.step_seconds(condition.release)
+
+    # -- tools and positions
+
+    def owned(self, tool: str) -> bool:
+        """Whether the firm has the tool; a firm without a list has all."""
+        return self._owned is None or tool in self._owned
+
+    def chosen(self, needs: Needs) -> tuple[str, ...]:
+        """A tool for each need out of what the firm owns, none for two needs; where it owns none, the best to bring."""
+        known = self._chosen.get(needs)
+        if known is None:
+            choice = choose(needs, self._owned)
+            known = self._chosen[needs] = tuple(sorted({*choice.chosen, *choice.missing}))
+        return known
+
+    def torque_tools(self, torque_nm: float | None) -> tuple[str, ...]:
+        """The tool that sets this torque: owned before not, then the narrowest range; none without a torque."""
+        able = () if torque_nm is None else torque_tools(torque_nm, self.library.tools)
+        return tuple(sorted(able, key=lambda tool: not self.owned(tool))[:1])
+
+    def pickup_s(self, tool: str) -> int:
+        """Seconds to pick up a tool that is not in the hands."""
+        own = self.library.tools[tool].pickup_s
+        return self.visit.firm.times.pickup_s if own is None else own
+
+    def least_way_to(self, position: str) -> int:
+        """The shortest way to a position from any other; 0 for the one where the engineer starts."""
+        index = self.positions.index(position)
+        if index == 0:
+            return 0
+        return min(row[index] for other, row in enumerate(self.travel_s) if other != index)
+
+
+@cache
+def _closed(matrix: tuple[tuple[int, ...], ...]) -> tuple[tuple[int, ...], ...]:
+    """Shortest ways between all positions (Floyd 1962, Warshall 1962), so that the triangle inequality holds."""
+    size = range(len(matrix))
+    way = [list(row) for row in matrix]
+    for k in size:
+        for i in size:
+            for j in size:
+                way[i][j] = min(way[i][j], way[i][k] + way[k][j])
+    return tuple(tuple(row) for row in way)
+
+
+def _travel(named: tuple[str, ...], visit: Visit) -> tuple[tuple[int, ...], ...]:
+    positions = (*named, BENCH)
+    default = visit.firm.times.move_s
+    given = {frozenset(move.between): move.seconds for move in visit.assembly.move}
+    return _closed(
+        tuple(tuple(0 if a == b else given.get(frozenset({a, b}), default) for b in positions) for a in positions)
+    )
+
+
+__all__ = ["CONFIRM_S", "FRAME", "Plant"]

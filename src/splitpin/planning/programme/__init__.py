@@ -1,0 +1,1 @@
+"""One opening as acts with their lines of the sheet, and what comes before what."""

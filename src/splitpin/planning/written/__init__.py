@@ -1,0 +1,1 @@
+"""The chosen acts as numbered steps, with reasons and lists."""

@@ -1,0 +1,98 @@
+"""Why there is no plan, in words: the needs that cannot be met, each with the place of its rule."""
+
+from splitpin import units
+from splitpin.access.causes import why_not
+from splitpin.access.problem import AccessProblem
+from splitpin.access.result import TARGETS, Cause
+from splitpin.notices import Notice
+from splitpin.planning.asked.expand import Refused, Wanted
+from splitpin.planning.best.choose import Clash
+from splitpin.planning.opening.graph import Graph
+from splitpin.planning.plant.keys import Key
+from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme.wording import ends
+
+
+def no_way(graph: Graph, problem: AccessProblem, plant: Plant, wanted: tuple[Wanted, ...]) -> tuple[Notice, ...]:
+    """The smallest explanation of why nothing opens: the needs without any alternative left, then those that go round
+    in a circle.
+    """
+    names = _Names(graph, plant, wanted)
+    causes = why_not(problem)
+    leaves = [cause for cause in causes if cause.node != TARGETS and (not cause.blockers or cause.circular)]
+    return tuple(names.notice(cause) for cause in leaves) or (
+        Notice("no-way", "no set of openings reaches what the job asks for", plant.visit.place),
+    )
+
+
+class _Names:
+    def __init__(self, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
+        self.keys = graph.keys
+        self.plant = plant
+        self.wanted = wanted
+        self.joints = {joint.id: joint for joint in plant.assembly.joint}
+
+    def notice(self, cause: Cause) -> Notice:
+        key = self.keys[cause.node]
+        if cause.circular:
+            others = units.listed([self.name(self.keys[node]) for node in cause.blockers], "or")
+            return Notice("cycle", f"{self.name(key)} waits for {others}, and that waits for it", self.place(key))
+        if key[0] == "isolated":
+            circuit = self.plant.circuit(key[1])
+            ways = units.listed([way.by.replace("-", " ") for way in circuit.isolate])
+            return Notice(
+                "no-way",
+                f"the circuit {circuit.id} cannot be isolated: the job rules out {ways}",
+                circuit.place,
+                f"take one of them out of rule_out in {self.plant.visit.place.path}",
+            )
+        if key[0] == "lift":
+            component = self.plant.component(key[1])
+            if component.closed_to is not None:
+                person = self.plant.library.licences[component.closed_to].person
+                message = f"the {component.title} would have to be lifted, and only {person} may do that"
+                return Notice("closed-to", message, component.place)
+        return Notice("no-way", f"{self.name(key)}: there is no way to do it", self.place(key))
+
+    def name(self, key: Key) -> str:
+        if key[0] in ("lift", "bench", "out", "clear", "moved", "aside", "clear-bench"):
+            return f"the {self.plant.component(key[1]).title}"
+        if key[0] in ("undo", "undo-bench", "undone"):
+            return f"the joint {ends(self.joints[key[1]], self.plant)}"
+        if key[0] == "make":
+            return self.plant.library.conditions[key[1]].title
+        if key[0] == "work":
+            return self.wanted[int(key[1])].phrase
+        return f"the {key[0]} {key[1]}"
+
+    def place(self, key: Key):  # type: ignore[no-untyped-def]
+        if key[0] in ("lift", "bench", "out", "clear", "moved", "aside", "clear-bench"):
+            return self.plant.component(key[1]).place
+        if key[0] in ("undo", "undo-bench", "undone"):
+            return self.joints[key[1]].place
+        if key[0] == "make":
+            return self.plant.library.conditions[key[1]].place
+        return self.plant.visit.place
+
+
+def in_a_circle(clash: Clash, plant: Plant) -> tuple[Notice, ...]:
+    """The acts that wait for each other."""
+    names = [_act_name(clash, key) for key in clash.circle]
+    return (Notice("cycle", f"no order exists: {' before '.join(names)}", plant.assembly.place),)
+
+
+def _act_name(clash: Clash, key: Key) -> str:
+    return f'"{clash.programme.acts[key].lines[0].text.rstrip(".")}"'
+
+
+def closed(refused: tuple[Refused, ...]) -> tuple[Notice, ...]:
+    """One notice for each refused task."""
+    return tuple(
+        Notice(
+            "closed-to",
+            f"refused: {item.wanted.phrase}: only {item.licence} may open it",
+            item.wanted.place,
+            "book that person; the plan covers what may be done without",
+        )
+        for item in refused
+    )
