@@ -14,7 +14,7 @@ ROOMS = (
     "writing",
     "history",
     "hardware",
-    "readings",
+    "calculations",
     "access",
     "ordering",
     "planning",
