@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from splitpin.ordering.clock import turns
 from splitpin.ordering.hands import FORBIDDEN, Hands, Pairwise, ToolsAndPositions
 from splitpin.ordering.ideals import Ideals
 from splitpin.ordering.precedence import Precedence, shortest_cycle, topological_order
@@ -26,9 +27,9 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
     precedence = Precedence(after, original, _seconds(problem))
     hands = _hands(problem, precedence)
     if isinstance(hands, ToolsAndPositions):
-        return _with_tools(hands, precedence, stop, cutoff_s)
+        return _with_tools(problem, hands, precedence, stop, cutoff_s)
     if not precedence.starters:
-        return _by_ideals(hands, precedence, stop, cutoff_s)
+        return _by_ideals(problem, hands, precedence, stop, cutoff_s)
     search = Waits(hands, precedence)
     order, bound = search.run(stop, FORBIDDEN if cutoff_s is None else cutoff_s, 0)
     if order is None and cutoff_s is not None and bound < FORBIDDEN:
@@ -36,11 +37,15 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
     if order is None:
         status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
         return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else bound, explored=search.explored)
-    return _told(hands, precedence, order, bound, search.explored)
+    return _told(problem, precedence, order, bound, search.explored)
 
 
 def _by_ideals(
-    hands: Pairwise, precedence: Precedence, stop: Callable[[], bool] | None, cutoff_s: int | None
+    problem: Problem,
+    hands: Pairwise,
+    precedence: Precedence,
+    stop: Callable[[], bool] | None,
+    cutoff_s: int | None,
 ) -> OrderResult:
     ideals = Ideals(hands, precedence)
     work = sum(hands.seconds)
@@ -48,23 +53,27 @@ def _by_ideals(
     if order is None:
         status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
         return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else work + bound, explored=ideals.explored)
-    return _told(hands, precedence, order, work + bound, ideals.explored)
+    return _told(problem, precedence, order, work + bound, ideals.explored)
 
 
 def _with_tools(
-    hands: ToolsAndPositions, precedence: Precedence, stop: Callable[[], bool] | None, cutoff_s: int | None
+    problem: Problem,
+    hands: ToolsAndPositions,
+    precedence: Precedence,
+    stop: Callable[[], bool] | None,
+    cutoff_s: int | None,
 ) -> OrderResult:
     """First as if no wait took time: that bounds the elapsed time, and where its order never idles it is the best."""
     setups = Setups(hands, precedence.ancestors)
     work = sum(hands.seconds)
     order, _, least = setups.run(stop, None if cutoff_s is None else cutoff_s - work)
-    first = _told(hands, precedence, order, work + least, setups.explored)
+    first = _told(problem, precedence, order, work + least, setups.explored)
     limit = first.elapsed_s if cutoff_s is None else min(cutoff_s, first.elapsed_s)
     if first.bound_s >= limit or not precedence.starters:
         return first
     search = Waits(hands, precedence)
     found, bound = search.run(stop, limit, first.bound_s)
-    return _told(hands, precedence, found or order, bound, setups.explored + search.explored)
+    return _told(problem, precedence, found or order, bound, setups.explored + search.explored)
 
 
 def lower_bound(problem: Problem) -> int:
@@ -96,25 +105,18 @@ def _hands(problem: Problem, precedence: Precedence) -> Hands:
     return Pairwise(problem, precedence)
 
 
-def _told(hands: Hands, precedence: Precedence, order: tuple[int, ...], bound: int, explored: int) -> OrderResult:
+def _told(problem: Problem, precedence: Precedence, order: tuple[int, ...], bound: int, explored: int) -> OrderResult:
     """The order with its times: every operation as early as the ones before it allow."""
-    stance, now, hands_on = hands.start, 0, 0
-    ends: dict[int, int] = {}
-    starts = []
-    for index in order:
-        costs, nexts = hands.row(stance)
-        ready = max((ends[earlier] + lag for earlier, lag in precedence.lags[index]), default=0)
-        starts.append(max(now + costs[index], ready))
-        hands_on += costs[index] + hands.seconds[index]
-        ends[index] = now = starts[-1] + hands.seconds[index]
-        stance = nexts[index]
+    numbers = tuple(precedence.original[index] for index in order)
+    clock = turns(problem, numbers)
+    elapsed = clock[-1].end_s if clock else 0
     return OrderResult(
-        status=Status.PROVED if now <= bound else Status.BOUNDED,
-        order=tuple(precedence.original[index] for index in order),
-        starts_s=tuple(starts),
-        ends_s=tuple(ends[index] for index in order),
-        elapsed_s=now,
-        hands_on_s=hands_on,
+        status=Status.PROVED if elapsed <= bound else Status.BOUNDED,
+        order=numbers,
+        starts_s=tuple(turn.work_s for turn in clock),
+        ends_s=tuple(turn.end_s for turn in clock),
+        elapsed_s=elapsed,
+        hands_on_s=elapsed - sum(turn.idle_s for turn in clock),
         bound_s=bound,
         explored=explored,
     )

@@ -7,6 +7,7 @@ panel comes off at once, not after the wait, although both orders end at the sam
 
 from collections.abc import Sequence
 
+from splitpin.ordering.clock import turns
 from splitpin.ordering.problem import OrderingProblem
 
 
@@ -36,24 +37,7 @@ def _ready(problem: OrderingProblem, order: Sequence[int], index: int) -> bool:
     return all(before in done for before, _ in problem.operations[order[index]].after)
 
 
-def _run(problem: OrderingProblem, order: Sequence[int]) -> tuple[int, dict[int, int]]:
-    """The end of the order, and the idle seconds before each place in it that has any."""
-    ends = [0] * len(order)
-    hands, position, now = problem.start_tools, problem.start_position, 0
-    idle: dict[int, int] = {}
-    for place, index in enumerate(order):
-        operation = problem.operations[index]
-        setup = 0
-        if operation.tools:
-            setup += sum(problem.pickup_s[tool] for tool in operation.tools - hands)
-            hands = operation.tools
-        if operation.position is not None:
-            setup += problem.travel_s[position][operation.position]
-            position = operation.position
-        ready = max((ends[before] + lag for before, lag in operation.after), default=0)
-        if ready > now + setup:
-            idle[place] = ready - now - setup
-            now = ready - setup
-        now += setup + operation.seconds
-        ends[index] = now
-    return now, idle
+def _run(problem: OrderingProblem, order: Sequence[int]) -> tuple[int, list[int]]:
+    """The end of the order, and the places in it that have idle time before them."""
+    clock = turns(problem, order)
+    return clock[-1].end_s if clock else 0, [place for place, turn in enumerate(clock) if turn.idle_s]

@@ -134,6 +134,10 @@ class Programme:
         """Whether some acts wait for each other in a circle, so that no order exists."""
         return any(earlier >> index & 1 for index, earlier in enumerate(self._earlier))
 
+    def tools(self) -> tuple[str, ...]:
+        """Every tool of the acts, in the order in which the problem numbers them."""
+        return tuple(sorted({tool for act in self.acts.values() for tool in act.tools}))
+
     def problem(self, plant: Plant) -> OrderingProblem:
         """The same in plain numbers: acts numbered as added, tools by id, positions as the plant lists them.
 
@@ -141,7 +145,7 @@ class Programme:
         the same give the same problem.
         """
         number = {key: index for index, key in enumerate(self.acts)}
-        tools = sorted({tool for act in self.acts.values() for tool in act.tools})
+        tools = self.tools()
         tool_number = {tool: index for index, tool in enumerate(tools)}
         place_number = {position: index for index, position in enumerate(plant.positions)}
         operations = tuple(
