@@ -2,10 +2,11 @@
 
 import random
 
+from tests.ordering.random_problems import random_problem
+
 from splitpin.ordering.check import check_order
 from splitpin.ordering.clock import turns
 from splitpin.ordering.problem import Operation, OrderingProblem, PairwiseProblem
-from tests.ordering.random_problems import random_problem
 
 FRONT_THEN_SIDE = OrderingProblem(
     operations=(
