@@ -62,6 +62,6 @@ def test_new_board_has_its_settings_before_anything_runs_by_them() -> None:
 )
 def test_what_hangs_on_a_hinge_is_told_before_its_nuts_let_it_swing(task: dict[str, str], nuts: str) -> None:
     """Though the hinge is undone last, the nuts are what holds the weight still: common practice."""
-    steps = plan_visit(visit_for("floor-standing-boiler", task)).steps
+    steps = plan_visit(visit_for("floor-standing-boiler", task)).plan.steps
     told = next(step for step in steps if "swinging-weight" in {caution.id for caution in step.cautions})
     assert (told.action, told.joint) == ("undo", nuts)

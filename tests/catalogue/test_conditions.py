@@ -106,7 +106,7 @@ RECORDS = {
 def plan_of(assembly: str, task: dict[str, str], ruled_out: tuple[str, ...]) -> Plan:
     head = {"reference": "T", "title": "test", "assembly": assembly, "people": 2, "rule_out": ruled_out}
     job = JobFile.model_validate({"format": 1, "job": head, "task": [task]})
-    return plan_visit(Visit(job, FIRM, LIBRARY))
+    return plan_visit(Visit(job, FIRM, LIBRARY)).plan
 
 
 def test_every_condition_has_a_plan_here() -> None:

@@ -477,7 +477,7 @@ CASES: list[Case] = [
 def plan_of(assembly: str, task: dict[str, str]) -> Plan:
     head = {"reference": "T", "title": "test", "assembly": assembly, "people": 2}
     job = JobFile.model_validate({"format": 1, "job": head, "task": [task]})
-    return plan_visit(Visit(job, FIRM, LIBRARY))
+    return plan_visit(Visit(job, FIRM, LIBRARY)).plan
 
 
 @pytest.mark.parametrize(

@@ -70,7 +70,7 @@ def test_every_assembly_has_a_service() -> None:
 def test_service_is_planned_and_reports_what_is_not_fitted(assembly: str) -> None:
     template, unfitted = SERVICES[assembly]
     visit = visit_by(assembly, template)
-    plan = plan_visit(visit)
+    plan = plan_visit(visit).plan
     assert plan.status == "proved" and not has_errors(plan.notices) and check_plan(plan, visit) == ()
     assert len(missing(plan)) == unfitted, missing(plan)
 
@@ -78,19 +78,19 @@ def test_service_is_planned_and_reports_what_is_not_fitted(assembly: str) -> Non
 @pytest.mark.parametrize(("assembly", "template", "unfitted"), OTHERS)
 def test_template_is_planned_whole(assembly: str, template: str, unfitted: int) -> None:
     visit = visit_by(assembly, template)
-    plan = plan_visit(visit)
+    plan = plan_visit(visit).plan
     assert plan.status == "proved" and check_plan(plan, visit) == ()
     assert len(missing(plan)) == unfitted, missing(plan)
 
 
 def test_service_of_another_plant_says_what_is_not_there() -> None:
-    plan = plan_visit(visit_by("circulator-set", "annual-service"))
+    plan = plan_visit(visit_by("circulator-set", "annual-service")).plan
     assert "Annual service: this assembly has no casing, so the task inspect falls away" in missing(plan)
 
 
 def test_commissioning_proves_a_heater_once_from_the_beginning() -> None:
     """The proofs that a first firing wants: common practice, no source."""
-    proofs = {proof.id for proof in plan_visit(visit_by("wall-hung-system-heater", "heater-commissioning")).proofs}
+    proofs = {proof.id for proof in plan_visit(visit_by("wall-hung-system-heater", "heater-commissioning")).plan.proofs}
     gas = {
         "gas-tightness",
         "gas-leak-detection",
@@ -117,7 +117,7 @@ def test_commissioning_proves_a_heater_once_from_the_beginning() -> None:
 )
 def test_hot_water_is_measured_where_the_heater_makes_it(visit: Visit) -> None:
     """What a combination heater delivers at a tap, measured once it is hot and before it is handed over."""
-    proofs = [proof.id for proof in plan_visit(visit).proofs]
+    proofs = [proof.id for proof in plan_visit(visit).plan.proofs]
     assert "hot-water-delivery" in proofs and proofs.index("hot-water-delivery") < proofs.index("function-test")
 
 
@@ -158,7 +158,7 @@ def test_hot_water_is_measured_where_the_heater_makes_it(visit: Visit) -> None:
 )
 def test_commissioning_proves_what_this_plant_is_for(assembly: str, template: str, proofs: set[str]) -> None:
     """Common practice, no source."""
-    assert {proof.id for proof in plan_visit(visit_by(assembly, template)).proofs} >= proofs
+    assert {proof.id for proof in plan_visit(visit_by(assembly, template)).plan.proofs} >= proofs
 
 
 COMMISSIONING = [row[:2] for row in OTHERS if row[1].endswith("commissioning") and row[0] != "expansion-vessel"]
@@ -167,7 +167,7 @@ COMMISSIONING = [row[:2] for row in OTHERS if row[1].endswith("commissioning") a
 @pytest.mark.parametrize(("assembly", "template"), COMMISSIONING)
 def test_supply_is_proved_with_its_cover_still_off(assembly: str, template: str) -> None:
     """Polarity is traced to the terminals: common practice. On three phases the insulation test stands for it."""
-    plan = plan_visit(visit_by(assembly, template))
+    plan = plan_visit(visit_by(assembly, template)).plan
     proved = max(step.n for step in plan.steps if step.proof in ("earth-continuity", "polarity", "motor-insulation"))
     components = LIBRARY.assemblies[assembly].component
     terminals = [component for component in components if component.role == "supply-terminals"]

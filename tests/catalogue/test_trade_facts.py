@@ -25,7 +25,7 @@ HEATERS = ["wall-hung-combination-heater", "wall-hung-system-heater"]
 def plan_of(assembly: str, do: str, component: str) -> Plan:
     head = {"reference": "T", "title": "test", "assembly": assembly, "people": 2}
     task = {"do": do, "component": component}
-    return plan_visit(Visit(JobFile.model_validate({"format": 1, "job": head, "task": [task]}), FIRM, LIBRARY))
+    return plan_visit(Visit(JobFile.model_validate({"format": 1, "job": head, "task": [task]}), FIRM, LIBRARY)).plan
 
 
 def leaves(plan: Plan) -> dict[str, str]:

@@ -26,7 +26,7 @@ SAME_DAY = {
 def planned() -> tuple[Visit, Plan]:
     visit, _ = read_visit(JOB)
     assert visit is not None
-    return visit, plan_visit(visit)
+    return visit, plan_visit(visit).plan
 
 
 def kept(planned: tuple[Visit, Plan], **said: object) -> PastVisit:

@@ -77,7 +77,7 @@ def visit(
 
 def planned(subject: Visit) -> Plan:
     """The plan, which the independent check accepts."""
-    plan = plan_visit(subject)
+    plan = plan_visit(subject).plan
     assert check_plan(plan, subject) == ()
     return plan
 

@@ -29,7 +29,7 @@ def with_the_cowl_as_guard() -> Library:
 
 def planned(task: dict[str, str]) -> Plan:
     visit = visit_for(FAN, task, with_the_cowl_as_guard())
-    plan = plan_visit(visit)
+    plan = plan_visit(visit).plan
     assert plan.status == "proved" and check_plan(plan, visit) == ()
     return plan
 

@@ -37,7 +37,7 @@ JOBS = {
 @pytest.mark.parametrize("job", JOBS)
 def test_what_leaves_at_the_bench_is_undone_there(job: str) -> None:
     asked = JOBS[job]
-    plan = plan_visit(asked)
+    plan = plan_visit(asked).plan
     rows = {row.id: row for row in asked.assembly.component}
     leaving = [step.component for step in plan.steps if step.action == "take" and step.position == "bench"]
     assert leaving  # else nothing is shown

@@ -30,7 +30,7 @@ def steps(plan: Plan, **fields: str) -> list[int]:
 
 def test_the_tank_is_filled_before_the_air_gap_that_cleaning_it_brings_is_proved() -> None:
     visit = visit_for(SET, {"do": "clean", "component": "break-tank"}, with_the_air_gap_proved_on_the_filled_tank())
-    plan = plan_visit(visit)
+    plan = plan_visit(visit).plan
     filled, measured = steps(plan, condition="make-up-shut-off", action="release"), steps(plan, proof="air-gap")
     assert filled and measured and max(filled) < min(measured)
     assert check_plan(plan, visit) == ()
@@ -38,7 +38,7 @@ def test_the_tank_is_filled_before_the_air_gap_that_cleaning_it_brings_is_proved
 
 def test_the_check_refuses_an_air_gap_measured_over_the_empty_tank() -> None:
     visit = visit_for(SET, {"do": "clean", "component": "break-tank"}, with_the_air_gap_proved_on_the_filled_tank())
-    plan = plan_visit(visit)
+    plan = plan_visit(visit).plan
     measured = [step for step in plan.steps if step.proof == "air-gap"]
     rest = [step for step in plan.steps if step.proof != "air-gap"]
     first = next(at for at, step in enumerate(rest) if step.action == "release" and step.condition)

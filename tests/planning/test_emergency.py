@@ -158,7 +158,7 @@ def test_every_text_of_the_job_is_read(told: Visit, where: str) -> None:
 
 def test_nothing_is_planned_and_the_page_says_what_to_do() -> None:
     told = visit("Smell of gas, and the CO alarm sounds")
-    plan = plan_visit(told)
+    plan = plan_visit(told).plan
     assert (plan.status, plan.steps, plan.tasks, plan.parts) == ("impossible", (), (), ())
     assert {stop.id: stop.words for stop in plan.stops} == {GAS: "Smell of gas", CO: "CO alarm"}
     gas = next(stop for stop in plan.stops if stop.id == GAS)
@@ -169,9 +169,9 @@ def test_nothing_is_planned_and_the_page_says_what_to_do() -> None:
 
 def test_a_number_is_printed_only_where_the_firm_gives_one() -> None:
     told = visit("smell of gas")
-    assert [stop.call for stop in plan_visit(told).stops] == ["enter your gas emergency number in firm.toml"]
+    assert [stop.call for stop in plan_visit(told).plan.stops] == ["enter your gas emergency number in firm.toml"]
     known = Visit(told.job, firm(gas="01632 960 199"), LIBRARY)
-    assert [stop.call for stop in plan_visit(known).stops] == ["gas emergency number: 01632 960 199"]
+    assert [stop.call for stop in plan_visit(known).plan.stops] == ["gas emergency number: 01632 960 199"]
 
 
 WORDS = sorted(
@@ -189,14 +189,14 @@ def test_the_independent_check_finds_the_same_in_any_row_of_words(row: list[str]
 
 def test_the_check_refuses_a_plan_that_was_made_all_the_same() -> None:
     quiet = visit("no heat")
-    plan, told = plan_visit(quiet), visit("smell of gas")
+    plan, told = plan_visit(quiet).plan, visit("smell of gas")
     assert plan.steps and check_plan(plan, quiet) == ()
     assert {fault.rule for fault in check_plan(plan, told)} == {"emergency"}
-    assert {fault.rule for fault in check_plan(plan_visit(told), quiet)} == {"emergency"}
+    assert {fault.rule for fault in check_plan(plan_visit(told).plan, quiet)} == {"emergency"}
 
 
 def ruled_out(report: str | None) -> Plan:
-    return plan_visit(visit(report, job={"emergency_ruled_out": "A. Fell, by telephone: it was the drain"}))
+    return plan_visit(visit(report, job={"emergency_ruled_out": "A. Fell, by telephone: it was the drain"})).plan
 
 
 def test_the_job_can_rule_it_out_and_the_plan_says_who_did() -> None:

@@ -37,7 +37,7 @@ def visit(assembly: str, *tasks: tuple[str, str]) -> Visit:
 
 def planned(assembly: str, *tasks: tuple[str, str]) -> Plan:
     told = visit(assembly, *tasks)
-    plan = plan_visit(told)
+    plan = plan_visit(told).plan
     assert check_plan(plan, told) == ()
     return plan
 
@@ -84,7 +84,7 @@ def test_an_unvented_store_takes_its_own_licence() -> None:
 
 def test_paper_and_terminal_say_who_may_do_which_steps() -> None:
     told = visit("wall-hung-combination-heater", ("replace", "gas-valve"))
-    plan = plan_visit(told)
+    plan = plan_visit(told).plan
     text, page = " ".join(plan_text(plan).split()), step_sheet(plan, told.job, told.firm)
     assert "WHO MAY DO IT A person competent in electrical work: steps 1" in text
     assert "<h2>Who may do it</h2>" in page and "A person registered or licensed for gas work" in page
@@ -110,7 +110,7 @@ def test_a_task_on_what_is_closed_is_refused_with_the_person_who_may(assembly: s
 
 def test_the_rest_of_the_job_is_planned_and_the_sheet_says_what_is_left_out() -> None:
     told = visit("monobloc-heat-pump", ("replace", "compressor"), ("replace", "fan-motor"))
-    plan = plan_visit(told)
+    plan = plan_visit(told).plan
     assert plan.status == "impossible" and plan.steps
     assert [refusal.task for refusal in plan.refused] == ["replace the compressor"]
     taken = {step.component for step in plan.steps if step.action in ("take", "work", "fit")}

@@ -30,7 +30,7 @@ def planned(assembly: str, do: str, component: str, library: Library = LIBRARY, 
     head = {"reference": "T", "title": "-", "assembly": assembly, "people": people}
     job = JobFile.model_validate({"format": 1, "job": head, "task": [{"do": do, "component": component}]})
     visit = Visit(job, FIRM, library)
-    plan = plan_visit(visit)
+    plan = plan_visit(visit).plan
     assert check_plan(plan, visit) == ()
     return plan
 

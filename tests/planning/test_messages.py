@@ -47,14 +47,14 @@ GAS_VALVE = visit("wall-hung-combination-heater", "replace", "gas-valve")
 
 
 def test_a_message_is_told_once_as_long_as_its_state_holds() -> None:
-    plan = plan_visit(MEMBRANE)
+    plan = plan_visit(MEMBRANE).plan
     (first,) = said(plan, "charged-vessel")  # the flange is opened and closed under one let-down charge
     assert first.phase == "make-safe"
     assert first.n < min(step.n for step in plan.steps if step.joint == "flange-bolts")
 
 
 def test_a_message_is_told_again_once_its_state_is_released() -> None:
-    plan = plan_visit(MEMBRANE)
+    plan = plan_visit(MEMBRANE).plan
     first, again = said(plan, "hot-water")
     back = released(plan, "vessel-shut-off")
     assert first.n < min(back) <= max(back) < again.n
@@ -62,19 +62,19 @@ def test_a_message_is_told_again_once_its_state_is_released() -> None:
 
 
 def test_a_heavy_part_is_told_of_before_its_last_fixings_are_undone() -> None:
-    plan = plan_visit(visit("expansion-vessel", "replace", "vessel"))
+    plan = plan_visit(visit("expansion-vessel", "replace", "vessel")).plan
     (told,) = said(plan, "heavy-part")
     assert (told.action, told.joint) == ("undo", "foot-bolts")
 
 
 def test_hazard_behind_a_guard_is_told_of_before_its_screws_are_undone() -> None:
-    plan = plan_visit(visit("roof-extract-fan", "replace", "belt"))
+    plan = plan_visit(visit("roof-extract-fan", "replace", "belt")).plan
     (told,) = said(plan, "rotating-parts")
     assert (told.action, told.joint) == ("undo", "belt-guard-screws")
 
 
 def test_straps_of_lagging_that_two_lifts_need_come_off_in_one_go_with_it() -> None:
-    plan = plan_visit(visit("circulator-twin-head", "replace", "pump"))
+    plan = plan_visit(visit("circulator-twin-head", "replace", "pump")).plan
     (straps,) = (step.n for step in plan.steps if step.action == "undo" and step.joint == "lagging-straps")
     (off,) = (step.n for step in plan.steps if step.action == "take" and step.component == "lagging")
     assert off == straps + 1
@@ -87,7 +87,7 @@ def test_hazard_of_a_part_that_leaves_at_the_bench_is_told_there() -> None:
     rows = tuple(marked if row.id == wheel.id else row for row in assembly.component)
     own = replace(LIBRARY, assemblies={assembly.assembly.id: assembly.model_copy(update={"component": rows})})
     asked = replace(visit("floor-standing-boiler", "replace", "fan-motor"), library=own)
-    plan = plan_visit(asked)
+    plan = plan_visit(asked).plan
     (told,) = said(plan, "static-damage")
     assert told.position == "bench"
     assert told.n <= min(step.n for step in plan.steps if step.action == "take" and step.component == wheel.id)
@@ -95,7 +95,7 @@ def test_hazard_of_a_part_that_leaves_at_the_bench_is_told_there() -> None:
 
 
 def test_escaping_gas_is_told_of_again_when_the_gas_is_back() -> None:
-    plan = plan_visit(GAS_VALVE)
+    plan = plan_visit(GAS_VALVE).plan
     first, again = said(plan, "gas-escape")
     back = released(plan, "gas-isolated")
     assert first.n < min(back) <= max(back) < again.n
@@ -104,7 +104,7 @@ def test_escaping_gas_is_told_of_again_when_the_gas_is_back() -> None:
 
 def test_a_hazard_that_no_state_keeps_away_is_told_once() -> None:
     for told in (MEMBRANE, GAS_VALVE):
-        plan = plan_visit(told)
+        plan = plan_visit(told).plan
         for caution in ("part-drops", "sharp-edges"):
             assert len(said(plan, caution)) <= 1
 
@@ -123,7 +123,7 @@ def test_messages_stand_gravest_first_at_the_front_and_at_every_step(job: Path) 
 
 
 def test_a_message_says_hazard_consequence_and_how_to_avoid_it_in_this_order() -> None:
-    plan = plan_visit(MEMBRANE)
+    plan = plan_visit(MEMBRANE).plan
     row = LIBRARY.cautions["charged-vessel"]
     text = said(plan, row.id)[0].cautions[0].text
     assert row.consequence is not None
@@ -156,14 +156,14 @@ def changed(plan: Plan, n: int, cautions: tuple[StepCaution, ...]) -> Plan:
 
 
 def test_the_check_misses_a_message_that_is_not_told_again() -> None:
-    plan = plan_visit(MEMBRANE)
+    plan = plan_visit(MEMBRANE).plan
     again = said(plan, "hot-water")[1]
     silent = changed(plan, again.n, tuple(one for one in again.cautions if one.id != "hot-water"))
     assert [(fault.step, fault.rule) for fault in check_plan(silent, MEMBRANE)] == [(again.n, "caution-missing")]
 
 
 def test_the_check_finds_a_message_that_is_told_again_for_nothing() -> None:
-    plan = plan_visit(MEMBRANE)
+    plan = plan_visit(MEMBRANE).plan
     (first,) = said(plan, "charged-vessel")
     bolts = next(step for step in plan.steps if step.joint == "flange-bolts" and step.action == "undo")
     message = next(one for one in first.cautions if one.id == "charged-vessel")

@@ -48,7 +48,7 @@ def planned(
     **head: object,
 ) -> Plan:
     visit = Visit(job(what, readings or {}, **head), FIRM, library)
-    plan = plan_visit(visit)
+    plan = plan_visit(visit).plan
     assert check_plan(plan, visit) == ()
     return plan
 

@@ -10,7 +10,7 @@ from splitpin.records.plan import TaskNote
 
 def noted(assembly: str, *tasks: dict[str, str]) -> tuple[TaskNote, ...]:
     job = {"format": 1, "job": {"reference": "T", "title": "-", "assembly": assembly, "people": 2}, "task": tasks}
-    return plan_visit(Visit(JobFile.model_validate(job), FIRM, LIBRARY)).task_notes
+    return plan_visit(Visit(JobFile.model_validate(job), FIRM, LIBRARY)).plan.task_notes
 
 
 def test_a_note_stands_with_its_component_or_joint() -> None:

@@ -7,6 +7,7 @@ from decimal import Decimal
 from statistics import NormalDist
 from typing import Any
 
+from splitpin.planning import Planned
 from splitpin.pricing import quote
 from splitpin.records.catalogue import Part
 from splitpin.records.charges import Charges
@@ -143,7 +144,7 @@ def quoted(
     estimate: Known = ESTIMATE,
     **keys: Any,
 ) -> Quote:
-    return quote(plan, job or visit(), charges, prices, estimate, **keys)
+    return quote(Planned(job or visit(), plan, None), charges, prices, estimate, **keys)
 
 
 CLIP_BREAKS = PossibleEvent("clip-breaks", "broken clip", 0.126, 40.0, 320.0, ("clip", "oil"), (3,), "from memory")

@@ -24,6 +24,7 @@ from tests.pricing.job import (
 )
 
 from splitpin.notices import Place
+from splitpin.planning import Planned
 from splitpin.pricing import quote, refusal
 from splitpin.records.plan import PlanNotice, PlanStop, Refusal
 from splitpin.records.prices import Price
@@ -254,5 +255,5 @@ def test_an_emergency_is_not_quoted() -> None:
 
 
 def test_the_same_input_gives_the_same_quote() -> None:
-    twice = [quote(plan(), visit(), charges(), PRICES, ESTIMATE).model_dump_json() for _ in range(2)]
+    twice = [quote(Planned(visit(), plan(), None), charges(), PRICES, ESTIMATE).model_dump_json() for _ in range(2)]
     assert twice[0] == twice[1]

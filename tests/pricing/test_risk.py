@@ -6,6 +6,7 @@ from statistics import NormalDist
 import pytest
 from tests.pricing.job import ESTIMATE, HOUR_AND_A_HALF, charges, plan, quoted, visit
 
+from splitpin.planning import Planned
 from splitpin.pricing import quote
 from splitpin.timing import Spread
 from splitpin.timing.moments import Moments
@@ -32,7 +33,7 @@ def test_the_risk_of_the_quote_is_that_of_the_time_charged() -> None:
 def test_the_spread_of_an_estimate_gives_the_same_risk_as_its_area() -> None:
     time = mixture([(0.9, Moments(5000, 900**2, 4e8)), (0.1, Moments(7000, 1500**2, 3e9))])
     estimate = type(ESTIMATE)(time, time)  # type: ignore[arg-type]
-    found = quote(plan(), visit(), charges(), {}, estimate)
+    found = quote(Planned(visit(), plan(), None), charges(), {}, estimate)
     sold_s = found.time.charged_min * 60
     assert found.time.worked_s == round(time.percentile(80))
     assert found.risk.chance_percent == round(time.chance_over(sold_s) * 100)

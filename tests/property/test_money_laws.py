@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.pricing.job import Known, LogNormal, plan, visit
 
+from splitpin.planning import Planned
 from splitpin.pricing import quote
 from splitpin.pricing.chargeable import blocks, chargeable
 from splitpin.pricing.selling import margin_of, markup_of
@@ -84,7 +85,7 @@ TIMES = st.builds(LogNormal, median=st.floats(60, 40_000), log_sd=st.floats(0.01
 def made(
     charges: Charges, parts: tuple[PlanPart, ...], prices: dict[str, Price], time: LogNormal, **keys: Any
 ) -> Quote:
-    return quote(plan(parts), visit(), charges, prices, Known(time, time), **keys)
+    return quote(Planned(visit(), plan(parts), None), charges, prices, Known(time, time), **keys)
 
 
 @given(all_charges(), part_lists(), PRICE_LISTS, TIMES)

@@ -107,7 +107,7 @@ def planned(assembly: str, do: str, component: str) -> Plan:
     head = {"reference": "T", "title": "-", "assembly": assembly, "people": 2}
     task = {"do": do, "component": component}
     visit = Visit(JobFile.model_validate({"format": 1, "job": head, "task": [task]}), FIRM, LIBRARY)
-    plan = plan_visit(visit)
+    plan = plan_visit(visit).plan
     assert check_plan(plan, visit) == ()
     return plan
 

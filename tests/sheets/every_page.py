@@ -6,6 +6,7 @@ from pathlib import Path
 
 from tests import examples
 
+from splitpin import planning
 from splitpin.cli.pack import packed
 from splitpin.cli.stocked import prices_of
 from splitpin.reading.round import read_round
@@ -36,8 +37,15 @@ class Planned:
     """A job that is read and planned; planning takes longest, so it is done once for all languages."""
 
     path: Path
-    visit: Visit
-    plan: Plan
+    job: planning.Planned
+
+    @property
+    def visit(self) -> Visit:
+        return self.job.visit
+
+    @property
+    def plan(self) -> Plan:
+        return self.job.plan
 
 
 @dataclass(frozen=True)
@@ -50,8 +58,7 @@ class Loaded:
 
 def planned(path: Path) -> Planned:
     """The job of a file, which must have no error that keeps it from being read."""
-    plan, visit = examples.planned(path)
-    return Planned(path, visit, plan)
+    return Planned(path, examples.job(path))
 
 
 def loaded(path: Path) -> Loaded:
@@ -74,7 +81,7 @@ def pages(one: Planned | Loaded, t: Words = ENGLISH, *, paper: Paper = "A4", tex
     visit, plan = one.visit, one.plan
     if plan.stops:
         return {"stop page": step_sheet(plan, visit.job, visit.firm, paper=paper, t=t)}
-    parts = packed(one.path, visit, plan, van=None, date=DAY, t=t, store=None)
+    parts = packed(one.path, one.job, van=None, date=DAY, t=t, store=None)
     made = {name: document([part], paper=paper, foot=plan.job, t=t) for name, part in parts.items()}
     if len(parts) > 1:
         made["pack"] = pack(parts, plan, visit.job, visit.firm, paper=paper, t=t)

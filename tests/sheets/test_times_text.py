@@ -3,7 +3,7 @@
 from functools import cache
 
 import pytest
-from tests.examples import NAMES, example
+from tests.examples import NAMES, example_job
 
 from splitpin.sheets.times_text import times_text
 from splitpin.timing import Pace
@@ -12,7 +12,7 @@ from splitpin.timing.report import TimeReport, time_report
 
 @cache
 def report(name: str, **options: object) -> TimeReport:
-    return time_report(*example(name), **options)  # type: ignore[arg-type]
+    return time_report(example_job(name), **options)  # type: ignore[arg-type]
 
 
 @pytest.mark.parametrize("name", NAMES)

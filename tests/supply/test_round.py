@@ -142,13 +142,13 @@ def test_same_files_same_load(thursday: Round, load: RoundLoad) -> None:
 
 
 def test_a_pick_list_merges_jobs_and_shares_out_what_there_is(thursday: Round, root: Path) -> None:
-    jobs = [(visit, plan_visit(visit)) for _, visit in thursday.visits]
+    jobs = [plan_visit(visit) for _, visit in thursday.visits]
     stores = Stores.of(thursday.in_van, thursday.in_store)
     price = Price(part="case-seal", cost=Decimal("9.80"), supplier_ref="B-2204", gtin="6291041500213")
     picks = pick_list(jobs, stores, {"case-seal": price})
     assert [bool(job.problem) for job in picks.jobs] == [False, True, False, True, False, False]
     for line in picks.lines:
-        each = [part.quantity for _, plan in jobs for part in plan.parts if part.part == line.part]
+        each = [part.quantity for job in jobs for part in job.plan.parts if part.part == line.part]
         assert line.wanted == (1 if line.kind == "consumable" else sum(each))
         if line.counted or line.kind != "consumable":
             assert line.wanted == line.from_van + line.drawn + line.order

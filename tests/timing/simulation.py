@@ -6,9 +6,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from splitpin.records.library import Visit
-from splitpin.records.plan import Plan
-from splitpin.timing.course import course_of
+from splitpin.planning import Planned
 from splitpin.timing.elements import Element, elements_of_act
 from splitpin.timing.events import occasions_of
 from splitpin.timing.site import site_of
@@ -24,10 +22,12 @@ class Runs(NamedTuple):
     elapsed: Array
 
 
-def simulate(plan: Plan, visit: Visit, runs: int, seed: int) -> Runs:
+def simulate(planned: Planned, runs: int, seed: int) -> Runs:
     """The visit run this often."""
     random = np.random.Generator(np.random.PCG64(seed))
-    course, site = course_of(plan, visit), site_of(visit)
+    visit, course = planned.visit, planned.course
+    site = site_of(visit)
+    assert course is not None
     times, spreads = visit.firm.times, visit.library.time_spreads
     share = times.allowance
     allowed = 1 + share if times.allowance_basis == "work-time" else 1 / (1 - share)
@@ -64,7 +64,7 @@ def simulate(plan: Plan, visit: Visit, runs: int, seed: int) -> Runs:
             happens = random.random(runs) < chance
             content += happens * _lognormal(random, mean, log_sd, runs) * factor
         start = now
-        for key in done.waits_for:
+        for key in done.slot.waits_for:
             start = np.maximum(start, ready[key] - setup)
         now = start + setup + content
         hands_on = hands_on + setup + content

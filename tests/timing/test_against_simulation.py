@@ -4,9 +4,10 @@ from dataclasses import replace
 
 import numpy as np
 import pytest
-from tests.examples import NAMES, example
+from tests.examples import NAMES, example, example_job
 from tests.timing.simulation import simulate
 
+from splitpin.planning import plan_visit
 from splitpin.timing import estimate
 
 RUNS = 200_000
@@ -14,8 +15,8 @@ RUNS = 200_000
 
 @pytest.mark.parametrize("name", NAMES)
 def test_percentiles_are_within_two_per_cent_of_the_simulation(name: str) -> None:
-    plan, visit = example(name)
-    found, runs = estimate(plan, visit), simulate(plan, visit, RUNS, seed=20)
+    planned = example_job(name)
+    found, runs = estimate(planned), simulate(planned, RUNS, seed=20)
     both = ((found.hands_on, runs.hands_on), (found.elapsed, runs.elapsed))
     for spread, times in (*both, (found.waiting, runs.waiting)):
         for p in (50, 80, 90, 95):
@@ -28,24 +29,26 @@ def test_percentiles_are_within_two_per_cent_of_the_simulation(name: str) -> Non
 
 
 def test_the_estimate_holds_where_spreads_are_doubled() -> None:
-    plan, visit = example("circulator-head-drain-down")
+    _, visit = example("circulator-head-drain-down")
     rows = {name: row.model_copy(update={"log_sd": 2 * row.log_sd}) for name, row in visit.library.time_spreads.items()}
     visit = type(visit)(visit.job, visit.firm, replace(visit.library, time_spreads=rows), visit.place)
-    found, runs = estimate(plan, visit), simulate(plan, visit, RUNS, seed=23)
+    planned = plan_visit(visit)
+    found, runs = estimate(planned), simulate(planned, RUNS, seed=23)
     for spread, times in ((found.hands_on, runs.hands_on), (found.elapsed, runs.elapsed)):
         for p in (50, 80, 90, 95):
             assert spread.percentile(p) == pytest.approx(float(np.percentile(times, p)), rel=0.02), p
 
 
 def test_the_estimate_holds_where_much_goes_wrong() -> None:
-    plan, visit = example("pressurisation-check-valve")
+    _, visit = example("pressurisation-check-valve")
     job = visit.job.model_copy(
         update={
             "job": visit.job.job.model_copy(update={"plant": "corroded", "site_factors": ("cramped", "second-storey")})
         }
     )
     visit = type(visit)(job, visit.firm, visit.library, visit.place)
-    found, runs = estimate(plan, visit), simulate(plan, visit, RUNS, seed=22)
+    planned = plan_visit(visit)
+    found, runs = estimate(planned), simulate(planned, RUNS, seed=22)
     for spread, times in ((found.hands_on, runs.hands_on), (found.elapsed, runs.elapsed)):
         for p in (50, 80, 90, 95):
             assert spread.percentile(p) == pytest.approx(float(np.percentile(times, p)), rel=0.02), p

@@ -3,17 +3,16 @@
 import re
 
 import pytest
-from tests.examples import NAMES, example
+from tests.examples import NAMES, course, example, example_job
 
+from splitpin.planning import plan_visit
 from splitpin.timing.breakdown import Breakdown, breakdown
-from splitpin.timing.course import course_of
-from splitpin.timing.estimate import Estimate, estimate_course
+from splitpin.timing.estimate import Estimate, estimate
 
 
 def of(name: str) -> tuple[Estimate, Breakdown]:
-    course = course_of(*example(name))
-    found = estimate_course(course)
-    return found, breakdown(course, found)
+    found = estimate(example_job(name))
+    return found, breakdown(course(name), found)
 
 
 @pytest.mark.parametrize("name", NAMES)
@@ -59,10 +58,11 @@ def test_screws_of_a_cover_are_blamed_on_the_cover() -> None:
 
 
 def test_a_loft_costs_its_minutes_once() -> None:
-    plan, visit = example("heater-fan")
+    _, visit = example("heater-fan")
     head = visit.job.job.model_copy(update={"site_factors": ("loft",)})
     changed = type(visit)(visit.job.model_copy(update={"job": head}), visit.firm, visit.library, visit.place)
-    course = course_of(plan, changed)
-    where = breakdown(course, estimate_course(course))
+    planned = plan_visit(changed)
+    assert planned.course is not None
+    where = breakdown(planned.course, estimate(planned))
     assert where.site_s == pytest.approx((4 + 4 * 6 + 12) / 6 * 60 * 1.15)
     assert where.kinds["move"] == pytest.approx(1.5 * of("heater-fan")[1].kinds["move"])

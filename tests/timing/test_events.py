@@ -1,11 +1,11 @@
 """What may go wrong, counted by hand."""
 
 import pytest
-from tests.examples import NAMES, example
+from tests.examples import NAMES, course, example
 
+from splitpin.planning import plan_visit
 from splitpin.records.base import Spread
 from splitpin.records.effort import Event
-from splitpin.timing.course import course_of
 from splitpin.timing.events import Occasion, cases_of, cost_of, occasions_of
 from splitpin.timing.moments import mixed, perhaps, total
 
@@ -39,7 +39,7 @@ def test_two_occasions_of_one_tenth() -> None:
 
 @pytest.mark.parametrize("name", NAMES)
 def test_cases_sum_to_one_and_keep_mean_and_variance(name: str) -> None:
-    occasions = occasions_of(course_of(*example(name)))
+    occasions = occasions_of(course(name))
     cases = cases_of(occasions)
     assert sum(case.chance for case in cases) == pytest.approx(1)
     whole = total(perhaps(o.chance, o.cost) for o in occasions)
@@ -48,7 +48,7 @@ def test_cases_sum_to_one_and_keep_mean_and_variance(name: str) -> None:
 
 def test_four_pieces_at_two_per_cent_on_corroded_plant() -> None:
     plan, visit = example("circulator-head-drain-down")
-    found = {(o.step, o.event.id): o.chance for o in occasions_of(course_of(plan, visit))}
+    found = {(o.step, o.event.id): o.chance for o in occasions_of(course("circulator-head-drain-down"))}
     step = next(s.n for s in plan.steps if s.joint == "motor-head-screws" and s.action == "undo")
     joint = next(j for j in visit.assembly.joint if j.id == "motor-head-screws")
     assert visit.job.job.plant == "corroded"
@@ -64,11 +64,13 @@ def test_what_is_all_but_sure_still_has_cases() -> None:
 
 
 def test_clean_plant_goes_wrong_less_often() -> None:
-    plan, visit = example("circulator-head-drain-down")
+    _, visit = example("circulator-head-drain-down")
 
     def chances(state: str) -> float:
         head = visit.job.job.model_copy(update={"plant": state})
         job = visit.job.model_copy(update={"job": head})
-        return sum(o.chance for o in occasions_of(course_of(plan, type(visit)(job, visit.firm, visit.library))))
+        found = plan_visit(type(visit)(job, visit.firm, visit.library)).course
+        assert found is not None
+        return sum(o.chance for o in occasions_of(found))
 
     assert chances("clean") < chances("weathered") < chances("corroded")

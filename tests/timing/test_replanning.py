@@ -1,7 +1,7 @@
 """Changes planned again: what they save, and what another task adds."""
 
 import pytest
-from tests.examples import example
+from tests.examples import example, example_job
 
 from splitpin.planning import plan_visit
 from splitpin.records.job import Task
@@ -16,16 +16,15 @@ def test_patience_counts_questions() -> None:
 
 
 def test_the_flue_elbow_costs_the_rear_vessel_most() -> None:
-    plan, visit = example("heater-rear-vessel")
-    first, *others = savings(plan, visit, {"flue-elbow": 1000.0, "casing": 900.0})
+    planned = example_job("heater-rear-vessel")
+    first, *others = savings(planned, {"flue-elbow": 1000.0, "casing": 900.0})
     assert (first.change, first.id) == ("out-of-the-way", "flue-elbow")
     assert len(others) <= 4
     assert all(0 < row.saves_s <= first.saves_s for row in others)
 
 
 def test_a_joint_in_no_time_saves_at_least_its_own_pieces() -> None:
-    plan, visit = example("heater-pump")
-    rows = savings(plan, visit, {"pump-head-screws": 1000.0}, most=99)
+    rows = savings(example_job("heater-pump"), {"pump-head-screws": 1000.0}, most=99)
     row = next(row for row in rows if row.id == "pump-head-screws")
     assert row.change == "in-no-time"
     assert row.saves_s >= 4 * (11 + 14) * 1.15  # four hexagon socket screws, 11 s off and 14 s on
@@ -33,11 +32,11 @@ def test_a_joint_in_no_time_saves_at_least_its_own_pieces() -> None:
 
 def test_another_task_adds_what_planning_both_takes_more() -> None:
     plan, visit = example("heater-fan")
-    rows = {(row.component, row.task): row for row in additions(plan, visit, questions=20)}
+    rows = {(row.component, row.task): row for row in additions(example_job("heater-fan"), questions=20)}
     electrode = rows["ignition-electrode", "replace"]
     task = Task(do=electrode.task, component=electrode.component)
-    both = plan_visit(with_tasks(visit, (*visit.job.task, task)))
-    alone = plan_visit(with_tasks(visit, (task,), alone=True))
+    both = plan_visit(with_tasks(visit, (*visit.job.task, task))).plan
+    alone = plan_visit(with_tasks(visit, (task,), alone=True)).plan
     assert electrode.proved
     expected = standard_seconds(both.times, visit) - standard_seconds(plan.times, visit)
     assert electrode.adds_s == pytest.approx(expected)
@@ -46,8 +45,8 @@ def test_another_task_adds_what_planning_both_takes_more() -> None:
 
 
 def test_what_the_job_asks_for_is_no_addition() -> None:
-    plan, visit = example("circulator-complete")
-    asked = {(task.component, task.do) for task in visit.job.task}
-    rows = additions(plan, visit, questions=20)
+    planned = example_job("circulator-complete")
+    asked = {(task.component, task.do) for task in planned.visit.job.task}
+    rows = additions(planned, questions=20)
     assert rows
     assert not {(row.component, row.task) for row in rows} & asked

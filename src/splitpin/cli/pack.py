@@ -16,8 +16,7 @@ from splitpin.sheets.paper import Paper, Part, step_part
 from splitpin.units import counted
 
 if TYPE_CHECKING:
-    from splitpin.records.library import Visit
-    from splitpin.records.plan import Plan
+    from splitpin.planning import Planned
 
 
 def run(
@@ -34,8 +33,9 @@ def run(
     """Write the documents of a job as one: what its symptoms, its parts and its firm's charges give."""
     checked(out, paper=paper, language=language)
     t = Words(language)
-    visit, plan = planned(job, seconds)
-    parts = packed(job, visit, plan, van=van, date=date, t=t, store=store)
+    found = planned(job, seconds)
+    visit, plan = found.visit, found.plan
+    parts = packed(job, found, van=van, date=date, t=t, store=store)
     write_document(out, pack(parts, plan, visit.job, visit.firm, paper=cast(Paper, paper), t=t))
     if plan.stops:
         answer(f"{out}: stop page only, no work is planned")
@@ -47,8 +47,7 @@ def run(
 
 def packed(
     job: Path,
-    visit: Visit,
-    plan: Plan,
+    planned: Planned,
     *,
     van: Path | None,
     date: datetime.date | None,
@@ -59,6 +58,7 @@ def packed(
 
     A job that stops for an emergency has its stop page and nothing else.
     """
+    visit, plan = planned.visit, planned.plan
     if plan.stops:
         return {"stop page": step_part(plan, visit.job, visit.firm, t)}
     parts: dict[str, Part] = {}
@@ -69,18 +69,18 @@ def packed(
         from splitpin.sheets.diagnosis_card import diagnosis_part
 
         known = learnt(visit.assembly.symptom, past_visits(job, store), visit.assembly.assembly.id)
-        found = diagnose(visit, counted=known.by_symptom, visits=known.visits)
-        parts["diagnosis card"] = diagnosis_part(found, visit.job, visit.firm, t)
+        diagnosis = diagnose(visit, counted=known.by_symptom, visits=known.visits)
+        parts["diagnosis card"] = diagnosis_part(diagnosis, visit.job, visit.firm, t)
     if plan.steps or not parts:
         parts["step sheet"] = step_part(plan, visit.job, visit.firm, t)
     if plan.parts:
         from splitpin.sheets.pick_page import pick_part
 
-        parts["pick list"] = pick_part(picked(job, [(visit, plan)], van), visit.firm, t)
+        parts["pick list"] = pick_part(picked(job, [planned], van), visit.firm, t)
     if plan.steps and not plan.refused and visit.firm.charges is not None:
         from splitpin.cli.quote import quoted
         from splitpin.sheets.quote_page import quote_part
 
-        quote = quoted(job, visit, plan, at=None, date=date, valid_until=None, store=store)
+        quote = quoted(job, planned, at=None, date=date, valid_until=None, store=store)
         parts["quote"] = quote_part(quote, visit.firm, visit.job, t)
     return parts

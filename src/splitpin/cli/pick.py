@@ -20,8 +20,8 @@ from splitpin.units import counted
 
 if TYPE_CHECKING:
     from splitpin.notices import Notice
+    from splitpin.planning import Planned
     from splitpin.records.library import Visit
-    from splitpin.records.plan import Plan
     from splitpin.records.round import Stock
     from splitpin.records.supply import PickList
 
@@ -45,7 +45,7 @@ def run(
     if twice is not None:
         raise usage(f"{twice} is named twice")
     found = [planned(job, seconds) for job in jobs]
-    visit = found[0][0]
+    visit = found[0].visit
     picks = picked(jobs[0], found, van)
     if table is not None:
         write_whole(table, picked_csv(picks).encode("utf-8"))
@@ -67,9 +67,9 @@ def run(
         raise SystemExit(exits.ERRORS)
 
 
-def picked(first: Path, found: list[tuple[Visit, Plan]], van: Path | None) -> PickList:
+def picked(first: Path, found: list[Planned], van: Path | None) -> PickList:
     """The list of planned jobs with store and prices of the firm beside the `first`; what is wrong is said."""
-    visit = found[0][0]
+    visit = found[0].visit
     in_store, notices = store_of(first, visit)
     in_van, more = _in_van(van, visit)
     prices, listed = prices_of(first, visit)

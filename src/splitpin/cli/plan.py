@@ -9,7 +9,7 @@ from splitpin.records.plan import Plan, plan_json
 
 def run(job: Path, *, as_json: bool, why: bool, seconds: float | None) -> None:
     """Print the plan of a job as text for 80 columns or as JSON."""
-    _, plan = planned(job, seconds)
+    plan = planned(job, seconds).plan
     print_plan(plan, as_json=as_json, why=why)
     leave(plan)
 

@@ -8,7 +8,7 @@ from splitpin.cli import exits
 from splitpin.cli.budget import budget
 from splitpin.cli.saying import say, stop_on_errors
 from splitpin.notices import Notice, Place, in_order
-from splitpin.planning import plan_visit, stops_for_emergency
+from splitpin.planning import Planned, plan_visit, stops_for_emergency
 
 if TYPE_CHECKING:
     from collections.abc import Iterable
@@ -37,18 +37,18 @@ def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
     return visit, (*notices, *misused)
 
 
-def planned(job: Path, seconds: float | None) -> tuple[Visit, Plan]:
-    """The visit and its plan; notices are said, and errors in the files end the command."""
+def planned(job: Path, seconds: float | None) -> Planned:
+    """The job planned; notices are said, and errors in the files end the command."""
     visit, notices = visit_of(job)
     with budget(seconds) as stop:
-        plan = plan_visit(visit, stop=stop, said=notices)
-    say(as_notices(plan.notices))
-    return visit, plan
+        found = plan_visit(visit, stop=stop, said=notices)
+    say(as_notices(found.plan.notices))
+    return found
 
 
 def stopped(visit: Visit, said: tuple[Notice, ...]) -> Plan | None:
     """The plan that is none, where the job speaks of an emergency; nothing is searched for."""
-    return plan_visit(visit, said=said) if stops_for_emergency(visit) else None
+    return plan_visit(visit, said=said).plan if stops_for_emergency(visit) else None
 
 
 def as_notices(rows: Iterable[PlanNotice]) -> tuple[Notice, ...]:

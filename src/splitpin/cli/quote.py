@@ -7,11 +7,11 @@ from typing import cast
 from splitpin.cli.planned import as_notices, leave, planned
 from splitpin.cli.saying import answer, say, stop_on_errors, usage
 from splitpin.notices import Notice, Place
+from splitpin.planning import Planned
 from splitpin.reading.folders import firm_file, printed
 from splitpin.reading.prices import PRICES, read_prices
 from splitpin.records.charges import Charges
 from splitpin.records.library import Visit
-from splitpin.records.plan import Plan
 from splitpin.records.prices import Price
 from splitpin.records.quote import Quote
 from splitpin.sheets.paper import Paper
@@ -40,8 +40,9 @@ def run(
         from splitpin.cli.document import checked
 
         checked(out, paper=paper, language=language)
-    visit, plan = planned(job, seconds)
-    found = quoted(job, visit, plan, at=at, date=date, valid_until=valid_until, store=store)
+    done = planned(job, seconds)
+    visit, plan = done.visit, done.plan
+    found = quoted(job, done, at=at, date=date, valid_until=valid_until, store=store)
     say(as_notices(found.notices))
     if out is not None:
         _write(found, visit, out, paper, language)
@@ -59,8 +60,7 @@ def run(
 
 def quoted(
     job: Path,
-    visit: Visit,
-    plan: Plan,
+    done: Planned,
     *,
     at: int | None,
     date: datetime.date | None,
@@ -72,18 +72,18 @@ def quoted(
     from splitpin.pricing import quote, refusal
     from splitpin.timing import estimate
 
-    wrong = refusal(plan, visit.job.job.place)
+    visit = done.visit
+    wrong = refusal(done.plan, visit.job.job.place)
     if wrong is not None:
         say([wrong])
         stop_on_errors([wrong])
     charges = _charges(visit)
     prices, listed_in = _prices(job, visit)
     return quote(
-        plan,
-        visit,
+        done,
         charges,
         prices,
-        estimate(plan, visit, learnt_pace(job, visit, store)),
+        estimate(done, learnt_pace(job, visit, store)),
         at=at,
         date=date,
         valid_until=valid_until,

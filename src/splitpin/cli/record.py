@@ -18,17 +18,18 @@ def run(job: Path, actual_path: Path, *, store: Path | None, replace: bool) -> N
     say(notices)
     stop_on_errors(notices)
     assert actual is not None  # a file without errors gives a visit
-    visit, plan = planned(job, None)
+    found = planned(job, None)
+    visit, plan = found.visit, found.plan
     wrong = disagreements(actual, visit)
     say(wrong)
     stop_on_errors(wrong)
     tasks = tuple((wish.component.id, wish.do) for wish in expand(visit).wanted if wish.component is not None)
-    planned_s = estimate(plan, visit).planned_s
+    planned_s = estimate(found).planned_s
     past = past_visit(actual, visit.job, plan, planned_s, tasks + tuple((f.component, f.task) for f in actual.found))
     where = store_of(job, store)
-    with opened(where, create=True) as found:
-        found.add(past, replace=replace)
-        kept = len(found.visits())
+    with opened(where, create=True) as visits:
+        visits.add(past, replace=replace)
+        kept = len(visits.visits())
     against = f"{clock(round(past.planned_s))} planned" if past.planned_s > 0 else "no planned work: it teaches no pace"
     answer(
         f"{past.job} of {past.date}: {clock(round(past.taken_s))} hands-on against {against}. "

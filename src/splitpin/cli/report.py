@@ -19,7 +19,8 @@ def run(job: Path, actual_path: Path, out: Path, *, paper: str, language: str) -
     say(notices)
     stop_on_errors(notices)
     assert actual is not None  # a file without errors gives a visit
-    visit, plan = planned(job, None)
+    found = planned(job, None)
+    visit, plan = found.visit, found.plan
     wrong = disagreements(actual, visit)
     say(wrong)
     stop_on_errors(wrong)

@@ -15,7 +15,8 @@ def run(job: Path, out: Path, *, paper: str, pocket: bool, language: str, second
     checked(out, paper=paper, language=language)
     if pocket and out.suffix.lower() == ".pdf":
         raise usage("--pocket makes a page for the phone: name a file that ends in .html")
-    visit, plan = planned(job, seconds)
+    found = planned(job, seconds)
+    visit, plan = found.visit, found.plan
     t = Words(language)
     if pocket and not plan.stops:
         from splitpin.sheets.pocket import pocket_sheet

@@ -28,10 +28,10 @@ def run(
     if rate is not None and not 50 <= rate <= 100:
         raise usage(f"--rate is in per cent of the time of a unit at every doubling: 50 to 100, not {rate:g}")
     learning = None if units is None else (units, USUAL_RATE if rate is None else rate / 100)
-    visit, plan = planned(job, seconds)
-    if plan.steps:
+    found = planned(job, seconds)
+    if found.plan.steps:
         report = time_report(
-            plan, visit, at=at, pace=learnt_pace(job, visit, store), while_there=while_there, units=learning
+            found, at=at, pace=learnt_pace(job, found.visit, store), while_there=while_there, units=learning
         )
         if as_json:
             from splitpin.cli.plain import plain
@@ -41,4 +41,4 @@ def run(
             from splitpin.sheets.times_text import times_text
 
             answer(times_text(report))
-    leave(plan)
+    leave(found.plan)

@@ -73,8 +73,8 @@ def cases(
         naming = tuple(s for s in symptoms if any((row.component, row.task) == cause for row in s.suspects))
         row = next(row for row in naming[0].suspects if (row.component, row.task) == cause)
         component = components[row.component]
-        checking = plan_visit(_check_visit(visit, row, naming[0]), stop=stop)
-        repair = plan_visit(with_task(visit, row), stop=stop)
+        checking = plan_visit(_check_visit(visit, row, naming[0]), stop=stop).plan
+        repair = plan_visit(with_task(visit, row), stop=stop).plan
         found.append(Case(row, component, share, naming[0].origin, naming, checking, repair))
     return tuple(sorted(found, key=lambda case: -case.likelihood))
 

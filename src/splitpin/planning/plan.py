@@ -12,6 +12,7 @@ from splitpin.planning.asked import emergency
 from splitpin.planning.asked.expand import Wishes, expand, noted
 from splitpin.planning.best.choose import Choice, Clash, choose
 from splitpin.planning.opening.graph import open_graph
+from splitpin.planning.planned import Planned
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.written import impossible
 from splitpin.planning.written.write import Written, write
@@ -21,8 +22,8 @@ if TYPE_CHECKING:
     from splitpin.records.library import Visit
 
 
-def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tuple[Notice, ...] = ()) -> Plan:
-    """The plan of one visit, proved best unless `stop` (polled during the search) ends it early.
+def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tuple[Notice, ...] = ()) -> Planned:
+    """The plan of one visit and its course, proved best unless `stop` (polled during the search) ends it early.
 
     `said` are notices from reading that belong on the plan. A job that asks only for what it may not, or that cannot
     be done, gives a plan with the status "impossible" and the reasons among its notices; one that speaks of an
@@ -68,7 +69,7 @@ def _plan(
     written: Written | None,
     *,
     stops: tuple[PlanStop, ...] = (),
-) -> Plan:
+) -> Planned:
     assembly = visit.assembly.assembly
     if written is None or choice is None or wishes.refused:
         status: Status = "impossible"
@@ -93,4 +94,6 @@ def _plan(
         people=1,
         notices=tuple(PlanNotice.of(notice) for notice in in_order(notices)),
     )
-    return plan if written is None else replace(plan, **written.fields())
+    if written is None:
+        return Planned(visit, plan, None)
+    return Planned(visit, replace(plan, **written.fields()), written.course)

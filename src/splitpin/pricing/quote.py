@@ -5,6 +5,7 @@ from collections.abc import Mapping, Sequence
 from decimal import Decimal
 
 from splitpin.notices import NOWHERE, Notice, Place, in_order
+from splitpin.planning import Planned
 from splitpin.pricing.chargeable import chargeable, whole_minutes
 from splitpin.pricing.estimated import Estimated
 from splitpin.pricing.lines import Tariff, contingent_lines, labour_lines, part_lines, travel_lines
@@ -12,7 +13,6 @@ from splitpin.pricing.risk import risk_of, whole_percent, whole_seconds
 from splitpin.pricing.selling import markup_and_margin
 from splitpin.pricing.tax import line_taxes, whole_tax
 from splitpin.records.charges import Charges
-from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, PlanNotice
 from splitpin.records.prices import Price
 from splitpin.records.quote import Quote, QuoteEvent, QuoteLine, QuoteTax, SoldTime
@@ -24,8 +24,7 @@ _RARE = 0.01  # what is less likely is not listed, and the firm bears its parts 
 
 
 def quote(
-    plan: Plan,
-    visit: Visit,
+    planned: Planned,
     charges: Charges,
     prices: Mapping[str, Price],
     estimate: Estimated,
@@ -35,12 +34,13 @@ def quote(
     valid_until: datetime.date | None = None,
     listed_in: Place = NOWHERE,
 ) -> Quote:
-    """The quote of a plan that `refusal` has nothing against; its notices say which lines have no price.
+    """The quote of a planned job that `refusal` has nothing against; its notices say which lines have no price.
 
     What is sold is the time that `charges.labour.clock` counts. `at` (50 to 99) is by default the firm's, `valid_until`
     the firm's `valid_days` after `date`, the day of the quote. Prices must hold on the last of these that is given.
     `listed_in` is where missing prices are looked for. Cost grows with the number of parts.
     """
+    plan, visit = planned.plan, planned.visit
     job = visit.job.job
     if valid_until is None and date is not None and charges.valid_days is not None:
         valid_until = date + datetime.timedelta(days=charges.valid_days)

@@ -4,6 +4,7 @@ from collections.abc import Iterable, Mapping, Sequence
 
 import splitpin
 from splitpin.notices import Notice, in_order
+from splitpin.planning import Planned
 from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, PlanNotice, PlanPart
 from splitpin.records.prices import Price
@@ -14,7 +15,7 @@ KINDS = ("replace", "seal", "single-use", "consumable")
 
 
 def pick_list(
-    jobs: Sequence[tuple[Visit, Plan]],
+    jobs: Sequence[Planned],
     stores: Stores,
     prices: Mapping[str, Price],
     said: Iterable[Notice] = (),
@@ -23,16 +24,16 @@ def pick_list(
 
     Cost grows with the parts of the plans.
     """
-    library = jobs[0][0].library
+    library = jobs[0].visit.library
     rows: dict[str, list[tuple[str, PlanPart]]] = {}
-    for _, plan in jobs:
-        for part in plan.parts:
-            rows.setdefault(part.part, []).append((plan.job, part))
+    for job in jobs:
+        for part in job.plan.parts:
+            rows.setdefault(part.part, []).append((job.plan.job, part))
     lines = [_line(part, wants, stores, prices, library) for part, wants in sorted(rows.items())]
     return PickList(
         splitpin=splitpin.__version__,
         jobs=tuple(
-            PickJob(reference=plan.job, title=plan.title, problem=_problem(visit, plan)) for visit, plan in jobs
+            PickJob(reference=job.plan.job, title=job.plan.title, problem=_problem(job.visit, job.plan)) for job in jobs
         ),
         lines=tuple(sorted(lines, key=_turn)),
         notices=tuple(PlanNotice.of(notice) for notice in in_order(said)),

@@ -44,7 +44,7 @@ def outcomes(
     """
     symptoms = symptoms_of(visit)
     if not symptoms:
-        return (Outcome(visit.job.job.title, MILLION, plan_visit(visit, stop=stop)),)
+        return (Outcome(visit.job.job.title, MILLION, plan_visit(visit, stop=stop).plan),)
     titles = {component.id: component.title for component in visit.assembly.component}
     rows: dict[Cause, Suspect] = {}
     for symptom in symptoms:
@@ -52,7 +52,7 @@ def outcomes(
             rows.setdefault((row.component, row.task), row)
     found = []
     for cause, share in likelihoods(symptoms, counted or {}).items():
-        plan = plan_visit(with_task(visit, rows[cause]), stop=stop)
+        plan = plan_visit(with_task(visit, rows[cause]), stop=stop).plan
         title = f"{cause[1].replace('-', ' ')} the {titles[cause[0]]}"
         found.append(Outcome(title, max(1, round(share * MILLION)), plan))
     return tuple(sorted(found, key=lambda outcome: -outcome.weight))

@@ -6,10 +6,10 @@ a row of its own.
 
 from typing import NamedTuple
 
+from splitpin.planning.written.course import Course
 from splitpin.records.effort import ElementKind
 from splitpin.records.plan import Phase
 from splitpin.timing.causes import SITE, Cause, Causes
-from splitpin.timing.course import Course
 from splitpin.timing.elements import KINDS
 from splitpin.timing.estimate import Estimate
 
@@ -43,7 +43,7 @@ def breakdown(course: Course, found: Estimate) -> Breakdown:
         if element.step:
             kinds[element.kind] += element.seconds * factor
     phases: dict[Phase, float] = {}
-    for step in course.plan.steps:
+    for step in (step for done in course.done for step in done.steps):
         phases[step.phase] = phases.get(step.phase, 0.0) + by_step.get(step.n, 0.0)
     return Breakdown(
         phases=phases,
@@ -55,8 +55,6 @@ def breakdown(course: Course, found: Estimate) -> Breakdown:
 
 
 def _by_cause(course: Course, by_step: dict[int, float]) -> tuple[CauseTime, ...]:
-    if not course.done:
-        return ()
     causes = Causes(course)
     idle = _idle(course)
     found: dict[str, CauseTime] = {}
@@ -85,8 +83,8 @@ def _idle(course: Course) -> dict[int, list[tuple[int, float]]]:
     for place, done in enumerate(course.done):
         idle = done.steps[0].start_s - end
         end = done.steps[-1].start_s + done.steps[-1].seconds
-        if idle > 0 and done.waits_for:
-            last = max(done.waits_for, key=lambda key: _wait_end(course, place_of[key]))
+        if idle > 0 and done.slot.waits_for:
+            last = max(done.slot.waits_for, key=lambda key: _wait_end(course, place_of[key]))
             found[place] = [(place_of[last], float(idle))]
     return found
 

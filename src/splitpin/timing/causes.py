@@ -11,8 +11,7 @@ from typing import NamedTuple
 from splitpin.planning.asked.expand import Wanted
 from splitpin.planning.plant.keys import DOINGS, LIFTING, UNDOING, Key
 from splitpin.planning.programme.refit import HAND_OVER, back
-from splitpin.planning.written.why import Why
-from splitpin.timing.course import Course, Done
+from splitpin.planning.written.course import Course, Done
 
 
 class Cause(NamedTuple):
@@ -28,14 +27,13 @@ SITE = Cause("site", "the site")
 
 
 class Causes:
-    """Answers for one course. Cost: one walk over the needs of its opening."""
+    """Answers for one course."""
 
     def __init__(self, course: Course) -> None:
-        assert course.graph is not None and course.candidate is not None, "a plan without steps has no causes"
         self.course = course
-        self.doings = course.candidate.doings
-        self.demanded = course.candidate.demanded
-        self.why = Why(course.candidate.opening, course.graph, course.plant, course.wanted)
+        self.doings = course.choice.candidate.doings
+        self.demanded = course.choice.candidate.demanded
+        self.why = course.why
         self.opened = {back(doing): doing for doing in self.doings if doing[0] in (*LIFTING, *UNDOING)}
         self._known: dict[Key, Cause] = {}
 

@@ -15,7 +15,7 @@ from math import exp
 from statistics import NormalDist
 
 from splitpin.planning.plant.keys import Key
-from splitpin.timing.course import Course
+from splitpin.planning.written.course import Course
 from splitpin.timing.elements import Element, elements_of_act
 from splitpin.timing.events import Occasion, cases_of
 from splitpin.timing.moments import Moments, of_lognormal, total
@@ -48,7 +48,7 @@ def legs_of(course: Course, site: Site, occasions: Iterable[Occasion]) -> tuple[
     for done in course.done:
         own = [site.applied(element) for element in elements_of_act(done, course)]
         legs[-1].elements += [element for element in own if element.kind in _SET_UP]
-        awaits = tuple(key for key in done.waits_for if key not in over)
+        awaits = tuple(key for key in done.slot.waits_for if key not in over)
         if awaits:
             over.update(awaits)
             legs[-1].awaits = awaits

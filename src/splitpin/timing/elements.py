@@ -10,8 +10,8 @@ from typing import NamedTuple
 
 from splitpin.planning.asked.expand import Wanted
 from splitpin.planning.programme.acts import Line
+from splitpin.planning.written.course import Course, Done
 from splitpin.records.effort import ElementKind
-from splitpin.timing.course import Course, Done
 
 KINDS: dict[ElementKind, str] = {
     "off": "pieces off",
@@ -57,10 +57,10 @@ def elements_of_act(done: Done, course: Course) -> Iterator[Element]:
     """The elements of one act: its set-up on the first step, then one for each line that takes time."""
     plant, spreads = course.plant, course.plant.library.time_spreads
     first = done.steps[0].n
-    if done.walked_s:
+    if done.slot.walked_s:
         place = done.act.position or ""
-        yield Element(first, "move", place, done.walked_s, spreads["move"].log_sd, f"move:{first}")
-    for tool in done.picked:
+        yield Element(first, "move", place, done.slot.walked_s, spreads["move"].log_sd, f"move:{first}")
+    for tool in done.slot.picked:
         seconds = plant.pickup_s(tool)
         if seconds:
             yield Element(first, "tool", tool, seconds, spreads["tool"].log_sd, f"tool:{first}:{tool}")

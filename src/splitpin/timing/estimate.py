@@ -8,10 +8,8 @@ mean 115 s, median 115 exp(-0.02) = 112.7 s, 90th percentile 112.7 exp(0.2 x 1.2
 
 from dataclasses import dataclass, replace
 
-from splitpin.records.library import Visit
-from splitpin.records.plan import Plan
+from splitpin.planning import Planned
 from splitpin.timing.allowance import Allowance, allowance_of
-from splitpin.timing.course import Course, course_of
 from splitpin.timing.elapsed import Leg, hands_of, legs_of, on_site
 from splitpin.timing.elements import Element
 from splitpin.timing.events import Occasion, cases_of, occasions_of
@@ -58,23 +56,18 @@ class Estimate:
     events: tuple[PossibleEvent, ...]
 
 
-def estimate(plan: Plan, visit: Visit, pace: Pace | None = None) -> Estimate:
-    """The estimate of a plan and the visit it was made from; a plan without steps takes no time.
+def estimate(planned: Planned, pace: Pace | None = None) -> Estimate:
+    """The estimate of a planned job; one without steps takes no time.
 
-    `pace` comes from records; without it, the usual one. ValueError when the plan is not of this visit. The plan's own
-    seconds stay as they are. Cost: a fraction of planning, and 8192 runs through the legs where the plan has waits.
+    `pace` comes from records; without it, the usual one. The plan's own seconds stay as they are. Cost: a fraction of
+    planning, and 8192 runs through the legs where the plan has waits.
     """
-    return estimate_course(course_of(plan, visit), pace)
-
-
-def estimate_course(course: Course, pace: Pace | None = None) -> Estimate:
-    """The same for a course that is at hand."""
-    visit, plan = course.plant.visit, course.plan
+    visit, plan, course = planned.visit, planned.plan, planned.course
     pace = usual_pace(visit.library) if pace is None else pace
     allowance = allowance_of(visit.firm.times)
     site = site_of(visit)
-    occasions = occasions_of(course)
-    legs = legs_of(course, site, occasions) if course.done else ()
+    occasions = () if course is None else occasions_of(course)
+    legs = () if course is None else legs_of(course, site, occasions)
     elements = tuple(element for leg in legs for element in leg.elements)
     hands_on = _hands_on(elements, occasions, pace, allowance)
     elapsed, waiting = _on_site(legs, hands_on, pace, allowance, visit.library.time_spreads["wait"].log_sd)

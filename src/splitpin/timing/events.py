@@ -7,8 +7,8 @@ bring it at least once with 1 - 0.98^8 = 14.9 %.
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from splitpin.planning.written.course import Course, Done
 from splitpin.records.effort import Event
-from splitpin.timing.course import Course, Done
 from splitpin.timing.elements import log_sd, three_point
 from splitpin.timing.moments import Moments, of_lognormal, of_raw, perhaps, total
 from splitpin.units import SECONDS_PER_MINUTE

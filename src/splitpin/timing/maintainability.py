@@ -137,12 +137,12 @@ def _repair(
     head = JobHead(reference="repair", title=phrase, assembly=assembly.assembly.id)
     job = JobFile(format=1, job=head, task=(Task(do=do, component=component.id),))
     visit = Visit(job, _FIRM, library)
-    plan = planned_again(visit, QUESTIONS)
-    if plan is None:
+    planned = planned_again(visit, QUESTIONS)
+    if planned is None:
         closed = component.closed_to
         reason = f"only {library.licences[closed].person} may open it" if closed else "there is no plan for it"
         return Repair(component.id, do, phrase, share, 0, 0, 0, 0, 0, False, reason), None
-    found = estimate(plan, visit)
+    plan, found = planned.plan, estimate(planned)
     mean, spread = found.elapsed.mean, log_sd(found.elapsed.mean, found.elapsed.sd)
     row = Repair(
         component=component.id,

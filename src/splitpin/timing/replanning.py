@@ -6,11 +6,11 @@ events are left out: they change little between two plans for the same plant.
 
 from dataclasses import dataclass, replace
 
-from splitpin.planning import plan_visit
+from splitpin.planning import Planned, plan_visit
 from splitpin.records.assembly import Assembly
 from splitpin.records.job import Task
 from splitpin.records.library import Library, Visit
-from splitpin.records.plan import Plan, Times
+from splitpin.records.plan import Times
 from splitpin.timing.allowance import allowance_of
 
 
@@ -26,10 +26,10 @@ class Patience:
         return self.questions < 0
 
 
-def planned_again(visit: Visit, questions: int) -> Plan | None:
-    """The plan, proved or best found; None where the visit has none or a task of it is refused."""
-    plan = plan_visit(visit, stop=Patience(questions))
-    return plan if plan.status != "impossible" else None
+def planned_again(visit: Visit, questions: int) -> Planned | None:
+    """The visit planned, proved or best found; None where the visit has none or a task of it is refused."""
+    planned = plan_visit(visit, stop=Patience(questions))
+    return planned if planned.plan.status != "impossible" else None
 
 
 def standard_seconds(times: Times, visit: Visit) -> float:

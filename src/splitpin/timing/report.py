@@ -4,11 +4,9 @@ from dataclasses import dataclass
 from typing import NamedTuple
 
 import splitpin
-from splitpin.records.library import Visit
-from splitpin.records.plan import Plan
+from splitpin.planning import Planned
 from splitpin.timing.breakdown import Breakdown, breakdown
-from splitpin.timing.course import course_of
-from splitpin.timing.estimate import Estimate, estimate_course
+from splitpin.timing.estimate import Estimate, estimate
 from splitpin.timing.pace import Pace
 from splitpin.timing.practice import total_by_units, unit_time
 from splitpin.timing.savings import savings
@@ -140,23 +138,24 @@ class TimeReport:
 
 
 def time_report(
-    plan: Plan,
-    visit: Visit,
+    planned: Planned,
     *,
     at: float = 80,
     pace: Pace | None = None,
     while_there: bool = False,
     units: tuple[int, float] | None = None,
 ) -> TimeReport:
-    """The report of a plan and the visit it was made from.
+    """The report of a planned job; ValueError where it has no steps.
 
     `at` (0 < at < 100) is the confidence to book at. `while_there` also plans every other task of the plant, twice.
     `units`: how many like units the job is done on (>= 1), and the learning rate (0 < rate <= 1).
     Cost: at most 16 plans for the savings.
     """
-    course = course_of(plan, visit)
-    found = estimate_course(course, pace)
-    where = breakdown(course, found)
+    visit, plan = planned.visit, planned.plan
+    if planned.course is None:
+        raise ValueError(f"the plan of {plan.job} has no steps")
+    found = estimate(planned, pace)
+    where = breakdown(planned.course, found)
     return TimeReport(
         splitpin=splitpin.__version__,
         job=plan.job,
@@ -199,11 +198,11 @@ def time_report(
         ),
         savings=tuple(
             SavingRow(row.change, row.id, row.title, round(row.saves_s), row.proved)
-            for row in savings(plan, visit, _hanging(found, where))
+            for row in savings(planned, _hanging(found, where))
         ),
         while_there=tuple(
             AdditionRow(row.task, row.component, row.phrase, round(row.adds_s), round(row.alone_s), row.proved)
-            for row in additions(plan, visit, questions=QUESTIONS)
+            for row in additions(planned, questions=QUESTIONS)
         )
         if while_there
         else None,

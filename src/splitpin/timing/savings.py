@@ -11,6 +11,7 @@ from typing import NamedTuple
 
 from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.resolving import resolve
+from splitpin.planning import Planned
 from splitpin.records.assembly import Assembly, Joint
 from splitpin.records.base import Behind
 from splitpin.records.catalogue import Hardware
@@ -36,21 +37,22 @@ class Saving(NamedTuple):
     proved: bool
 
 
-def savings(plan: Plan, visit: Visit, hanging: dict[str, float], *, most: int = 5) -> tuple[Saving, ...]:
+def savings(planned: Planned, hanging: dict[str, float], *, most: int = 5) -> tuple[Saving, ...]:
     """The changes that save most, the largest first; none that saves nothing.
 
     `hanging` holds by component and by joint the seconds that hang from it: those of each sort with the most are tried.
     Cost: at most 16 plans, each searched for a counted while.
     """
+    plan, visit = planned.plan, planned.visit
     now = standard_seconds(plan.times, visit)
     found = []
     for change, name, title, other in _changes(plan, visit, hanging):
         again = planned_again(other, QUESTIONS)
         if again is None:
             continue
-        saved = now - standard_seconds(again.times, visit)
+        saved = now - standard_seconds(again.plan.times, visit)
         if saved > 0:
-            found.append(Saving(change, name, title, saved, plan.status == again.status == "proved"))
+            found.append(Saving(change, name, title, saved, plan.status == again.plan.status == "proved"))
     return tuple(sorted(found, key=lambda row: (-row.saves_s, row.id))[:most])
 
 

@@ -7,11 +7,11 @@ the casing anyway they add 4.
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from splitpin.planning import Planned
 from splitpin.planning.asked.expand import expand, offered
 from splitpin.records.assembly import Component
 from splitpin.records.job import Task
 from splitpin.records.library import Visit
-from splitpin.records.plan import Plan
 from splitpin.timing.replanning import planned_again, standard_seconds, with_tasks
 
 
@@ -26,12 +26,13 @@ class Addition(NamedTuple):
     proved: bool
 
 
-def additions(plan: Plan, visit: Visit, *, questions: int) -> tuple[Addition, ...]:
+def additions(planned: Planned, *, questions: int) -> tuple[Addition, ...]:
     """Every task that the plant offers and the job does not ask for, what adds least beside what it takes alone first.
 
     Left out is what only others may open and what cannot be planned. Cost: two plans for each task, each searched until
     it has asked `questions` times whether to stop.
     """
+    plan, visit = planned.plan, planned.visit
     if not plan.steps:
         return ()
     base = standard_seconds(plan.times, visit)
@@ -41,9 +42,9 @@ def additions(plan: Plan, visit: Visit, *, questions: int) -> tuple[Addition, ..
         together = planned_again(with_tasks(visit, (*visit.job.task, task)), questions)
         alone = planned_again(with_tasks(visit, (task,), alone=True), questions)
         if together is not None and alone is not None:
-            adds = standard_seconds(together.times, visit) - base
-            proved = plan.status == together.status == alone.status == "proved"
-            own = standard_seconds(alone.times, visit)
+            adds = standard_seconds(together.plan.times, visit) - base
+            proved = plan.status == together.plan.status == alone.plan.status == "proved"
+            own = standard_seconds(alone.plan.times, visit)
             found.append(Addition(component.id, do, _phrase(do, component), adds, own, proved))
     return tuple(sorted(found, key=lambda row: (row.adds_s / max(row.alone_s, 1.0), row.component, row.task)))
 

@@ -15,6 +15,7 @@ from splitpin.planning.plant.keys import LIFTING, UNDOING, Key
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
 from splitpin.planning.written import kit, readings
+from splitpin.planning.written.course import Course, Done
 from splitpin.planning.written.licences import licences
 from splitpin.planning.written.lifts import Lifts
 from splitpin.planning.written.messages import Messages, front
@@ -39,7 +40,7 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True)
 class Written:
-    """The fields of a plan that come from its acts, and the notices about them."""
+    """The fields of a plan that come from its acts, the notices about them, and the course they were written from."""
 
     conditions: tuple[PlanCondition, ...]
     steps: tuple[Step, ...]
@@ -53,10 +54,12 @@ class Written:
     people: int
     licences: tuple[Licence, ...]
     notices: tuple[Notice, ...]
+    course: Course
 
     def fields(self) -> dict[str, Any]:
-        """Everything but the notices, by the plan's field names."""
-        return {item.name: getattr(self, item.name) for item in fields(self) if item.name != "notices"}
+        """Everything but the notices and the course, by the plan's field names."""
+        names = [item.name for item in fields(self) if item.name not in ("notices", "course")]
+        return {name: getattr(self, name) for name in names}
 
 
 def write(choice: Choice, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Written:
@@ -78,6 +81,7 @@ class _Writer:
         self.refit = schedule(self.candidate.refit.programme, order, plant, turn)
         self.lifts = Lifts(self.candidate.doings, plant)
         self.steps: list[Step] = []
+        self.done: list[Done] = []
         self.step_of: dict[Key, int] = {}
         self.consumables: dict[str, str] = {}
 
@@ -111,6 +115,7 @@ class _Writer:
                 *self._limits(proofs),
                 *self._not_owned(),
             ),
+            course=Course(self.plant, self.wanted, self.choice, self.why, tuple(self.done)),
         )
 
     # -- steps
@@ -151,6 +156,7 @@ class _Writer:
             for part in line.consumables:
                 self.consumables.setdefault(part, f"step {len(self.steps)}: {line.text}")
             start += seconds
+        self.done.append(Done(slot, tuple(self.steps[-len(act.lines) :])))
 
     def _because(self, key: Key) -> tuple[str, ...]:
         if key[0] in (*LIFTING, *UNDOING, "work"):
