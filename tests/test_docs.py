@@ -7,7 +7,7 @@ import pytest
 from pydantic import BaseModel
 from tests.test_house import MODULES, room_of
 
-from splitpin.records import assembly, catalogue, charges, effort, firm, job, procedure
+from splitpin.records import assembly, catalogue, charges, disturbance, effort, firm, job, points, procedure
 from splitpin.records import round as round_files
 from splitpin.records.base import Record
 
@@ -16,7 +16,7 @@ LISTS = {"format", "place"}  # the first key of every file, and what the reader 
 
 def records() -> list[type[BaseModel]]:
     found = []
-    for module in (assembly, catalogue, charges, effort, firm, job, procedure, round_files):
+    for module in (assembly, catalogue, charges, disturbance, effort, firm, job, points, procedure, round_files):
         for value in vars(module).values():
             if isinstance(value, type) and issubclass(value, Record) and value.__module__ == module.__name__:
                 found.append(value)

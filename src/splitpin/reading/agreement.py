@@ -7,12 +7,14 @@ from splitpin.notices import Notice
 from splitpin.notices.nearest import listed
 from splitpin.reading.document import Document
 from splitpin.reading.located import Located, Steps
-from splitpin.records.assembly import Component, Joint, Way
+from splitpin.records.assembly import Circuit, Component, Joint, Way
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Hardware, Tool, ToolFamily
 from splitpin.records.charges import Goods, Labour, Tax, Travel
+from splitpin.records.disturbance import Store
 from splitpin.records.job import Task
-from splitpin.records.procedure import Limit
+from splitpin.records.points import Point
+from splitpin.records.procedure import Condition, Limit, ProcedureStep
 
 RENEW_SEAL = "renew-seal"  # the one task that is done on a joint
 _ASKED = ("component", "role", "joint")
@@ -42,11 +44,60 @@ def _way(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
         yield Notice("no-source", f"{toml.named(steps)} has seconds without a `basis`", toml.place(*steps), hint)
 
 
+def _circuit(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if "isolate" in table and "no_isolation" in table:
+        message = f"{toml.named(steps)} has both `isolate` and `no_isolation`"
+        yield Notice("one-of", message, toml.key_place(*steps, "no_isolation"))
+
+
+# What a point of each kind can stand at; all others are open or closed.
+_SETTINGS = {"supply": ("on", "off"), "switch": ("on", "off"), "link": ("joined", "parted", "open", "closed")}
+
+
+def _point(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if table.get("role") in ("isolates", "drains", "vents", "tests") and "circuit" not in table:
+        message = f"{toml.named(steps)} has `role` = {toml.typed(*steps, 'role')} but no `circuit`"
+        yield Notice("missing-key", message, toml.place(*steps, "role"), "name the circuit that it is a point of")
+    allowed = _SETTINGS.get(str(table.get("kind")), ("open", "closed"))
+    normally = table.get("normally")
+    if isinstance(normally, str) and "kind" in table and normally not in allowed:
+        message = f"`normally` is {toml.typed(*steps, 'normally')}; a point of this kind is {listed(allowed)}"
+        yield Notice("point-misfit", message, toml.place(*steps, "normally"))
+
+
+def _procedure_step(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    operated = table.get("operate")
+    for index, one in enumerate(operated if isinstance(operated, list) else []):
+        words = one.get("words") if isinstance(one, dict) else None
+        if isinstance(words, str) and words not in str(table.get("text")):
+            where = (*steps, "operate", index, "words")
+            message = f"`words` is {toml.typed(*where)}, which does not stand in the `text` of its step"
+            hint = "give the words of the text that the plant's own points take the place of"
+            yield Notice("point-misfit", message, toml.place(*where), hint)
+
+
+def _condition(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if "sign" in table and "if_not" not in table:
+        message = f"{toml.named(steps)} has `sign` but no `if_not`"
+        yield Notice(
+            "missing-key", message, toml.key_place(*steps, "sign"), "say what is done where the sign is not seen"
+        )
+
+
+def _store(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
+    if "condition" not in table and "catch" not in table:
+        message = f"{toml.named(steps)} is neither let down by a `condition` nor caught: `catch`"
+        yield Notice("missing-key", message, toml.place(*steps))
+
+
 def _joint(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
     if "torque_nm" in table and "torque_source" not in table:
         message = f"{toml.named(steps)} has `torque_nm` without `torque_source`"
         hint = "a torque is only as good as where it comes from: give its standard or table"
         yield Notice("no-source", message, toml.key_place(*steps, "torque_nm"), hint)
+    if ("off_s" in table or "on_s" in table) and "basis" not in table:
+        hint = 'give basis = "common practice" or "from memory"'
+        yield Notice("no-source", f"{toml.named(steps)} has seconds without a `basis`", toml.place(*steps), hint)
     if "seal_count" in table and "seal" not in table:
         message = f"{toml.named(steps)} has `seal_count` but no `seal`"
         yield Notice("missing-key", message, toml.key_place(*steps, "seal_count"))
@@ -132,7 +183,12 @@ def _tax(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
 
 
 _RULES: dict[type[Record], Callable[[Located, Steps, _Table], Iterator[Notice]]] = {
+    Circuit: _circuit,
     Component: _component,
+    Point: _point,
+    Store: _store,
+    ProcedureStep: _procedure_step,
+    Condition: _condition,
     Way: _way,
     Joint: _joint,
     Hardware: _hardware,

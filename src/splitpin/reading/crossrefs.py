@@ -12,10 +12,12 @@ from splitpin.reading.located import Steps
 from splitpin.records.assembly import Assembly, Circuit, Component, Isolation, Joint, Move, Suspect, Way, Work
 from splitpin.records.base import Record
 from splitpin.records.catalogue import Boundary, Hardware, Medium, Part, Seal, UsualWork
+from splitpin.records.disturbance import Brings, Examination, Function, Store
 from splitpin.records.effort import Event
 from splitpin.records.firm import FirmHead, FirmTools
-from splitpin.records.job import JobFile, JobHead, Task
-from splitpin.records.procedure import Condition, ProcedureStep, Proof, Reading
+from splitpin.records.job import JobFile, JobHead, Site, Task
+from splitpin.records.points import Point
+from splitpin.records.procedure import Caution, Condition, Fact, OnlyIf, ProcedureStep, Proof, Reading
 from splitpin.records.round import VanHead
 from splitpin.records.words import FRAME
 
@@ -30,7 +32,29 @@ _IN_WORK: dict[str, tuple[str, ...]] = {
 }
 _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
     Isolation: {"makes": ("condition",), "position": ("position",)},
-    Circuit: {"medium": ("medium",), "before_opening": ("condition",), "after_remaking": ("proof",)},
+    Circuit: {
+        "medium": ("medium",),
+        "before_opening": ("condition",),
+        "after_remaking": ("proof",),
+        "feeds": ("point",),
+        "drivers": ("point",),
+    },
+    Point: {
+        "circuit": ("circuit",),
+        "by": ("way to isolate",),
+        "position": ("position",),
+        "behind": ("component",),
+        "tools": ("tool",),
+    },
+    Brings: {"opened": ("proof",), "put_back": ("proof",), "changed": ("proof",)},
+    Examination: {"of": ("component", "boundary"), "proofs": ("proof",)},
+    Function: {
+        "proof": ("proof",),
+        "components": ("component",),
+        "circuits": ("circuit",),
+        "behind": ("component",),
+    },
+    Store: {"condition": ("condition",), "catch": ("tool",)},
     Work: _IN_WORK,
     UsualWork: _IN_WORK,
     Way: {"undoes": ("joint",), "behind": ("component",), "tools": ("tool",)},
@@ -45,6 +69,8 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
         "proves": ("proof",),
         "cautions": ("caution",),
         "closed_to": ("licence",),
+        "sheds_into": ("component",),
+        "out_for": ("proof",),
     },
     Joint: {
         "between": ("component",),
@@ -53,6 +79,8 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
         "position": ("position",),
         "behind": ("component",),
         "cautions": ("caution",),
+        "conditions": ("condition",),
+        "proofs": ("proof",),
     },
     Move: {"between": ("position",)},
     Suspect: {"component": ("component",)},
@@ -65,20 +93,33 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
         "after_remaking": ("proof",),
         "cautions": ("caution",),
         "licence": ("licence",),
+        "before_joints": ("condition",),
+        "catch": ("tool",),
     },
     Event: {"kinds": ("kind",), "conditions": ("condition",), "proofs": ("proof",), "parts": ("part",)},
     Boundary: {"before_opening": ("condition",), "after_remaking": ("proof",), "cautions": ("caution",)},
-    ProcedureStep: {"tools": ("tool",), "consumables": ("part",), "cautions": ("caution",)},
+    ProcedureStep: {
+        "tools": ("tool",),
+        "consumables": ("part",),
+        "cautions": ("caution",),
+        "after": ("proof", "condition"),
+    },
+    OnlyIf: {"reading": ("reading",)},
+    Caution: {"wear": ("tool",), "lay": ("tool",)},
+    Fact: {"conditions": ("condition",), "cautions": ("caution",), "proofs": ("proof",)},
+    Site: {"facts": ("fact",)},
     Condition: {
         "after": ("condition",),
         "excludes": ("condition",),
         "release_after": ("proof", "condition"),
         "cautions": ("caution",),
         "licence": ("licence",),
+        "satisfies": ("condition",),
     },
     Proof: {
         "held": ("condition",),
         "after": ("proof",),
+        "looks_again": ("proof",),
         "only_with": ("medium",),
         "never_with": ("medium",),
         "cautions": ("caution",),
@@ -98,7 +139,7 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
     FirmHead: {"jurisdiction": ("jurisdiction",)},
     FirmTools: {"owned": ("tool",)},
 }
-_OF_ASSEMBLY = frozenset({"circuit", "component", "joint", "symptom", "position", "role", "way to isolate"})
+_OF_ASSEMBLY = frozenset({"circuit", "component", "joint", "symptom", "position", "role", "way to isolate", "point"})
 
 # Standards bodies: what begins so is a designation, not the id of a row.
 _DESIGNATION = re.compile(r"(ISO|EN|DIN|IEC|BS)\b")

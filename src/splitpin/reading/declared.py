@@ -22,8 +22,20 @@ from splitpin.records.catalogue import (
     ToolFamily,
     UsualWork,
 )
+from splitpin.records.disturbance import Examination, Function
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
-from splitpin.records.procedure import Caution, Condition, Emergency, Limit, LimitsFile, Proof, TemplateHead
+from splitpin.records.points import Point
+from splitpin.records.procedure import (
+    Caution,
+    Condition,
+    Emergency,
+    Fact,
+    Limit,
+    LimitsFile,
+    Proof,
+    Reading,
+    TemplateHead,
+)
 from splitpin.records.words import BENCH, FRAME
 
 # What a table's `id` declares; the tables of an assembly declare it for that assembly alone.
@@ -45,6 +57,8 @@ _EVERYWHERE: dict[type[Record], str] = {
     Proof: "proof",
     Caution: "caution",
     Emergency: "emergency",
+    Fact: "fact",
+    Reading: "reading",
     TemplateHead: "template",
 }
 _IN_ASSEMBLY: dict[type[Record], str] = {
@@ -52,6 +66,9 @@ _IN_ASSEMBLY: dict[type[Record], str] = {
     Component: "component",
     Joint: "joint",
     Symptom: "symptom",
+    Point: "point",
+    Examination: "examination",
+    Function: "function",
 }
 _ID_LINE = re.compile(r"""^[ \t]*id[ \t]*=[ \t]*["']([a-z0-9-]+)["']""", re.MULTILINE)
 
@@ -150,8 +167,8 @@ def _sizes(name: str, family: dict[str, Any]) -> list[str]:
 
 
 def _may_repeat(noun: str, first: Declaration, again: Declaration) -> bool:
-    """Roles and ways to isolate are shared; a limit has one row in each jurisdiction and for each span of dates."""
-    if noun in ("role", "way to isolate"):
+    """Roles, ways to isolate and readings are shared; a limit has a row for each jurisdiction and span of dates."""
+    if noun in ("role", "way to isolate", "reading"):
         return True
     return noun == "limit" and (first.document is not again.document or _apart(first.owner, again.owner))
 

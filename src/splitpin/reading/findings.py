@@ -11,6 +11,7 @@ from splitpin.reading.document import Document
 from splitpin.reading.freedom import freedom_notices
 from splitpin.reading.holding import circle_of_carriers, holding_notices
 from splitpin.reading.misfits import misfit_notices
+from splitpin.reading.plant_points import point_notices
 from splitpin.reading.sequence import sequence_notices
 from splitpin.reading.tasks import task_notices
 from splitpin.records.assembly import Assembly
@@ -37,4 +38,5 @@ def findings(documents: Sequence[Document], library: Library) -> list[Notice]:
 
 def _apart(document: Document, assembly: Assembly) -> list[Notice]:
     circles = circle_of_carriers(document, assembly)
-    return circles or holding_notices(document, assembly) + freedom_notices(document, assembly)
+    apart = circles or holding_notices(document, assembly) + freedom_notices(document, assembly)
+    return [*apart, *point_notices(document, assembly)]

@@ -16,6 +16,7 @@ from splitpin.records.procedure import (
     CautionsFile,
     ConditionsFile,
     EmergenciesFile,
+    FactsFile,
     JobTemplate,
     LimitsFile,
     ProofsFile,
@@ -106,6 +107,8 @@ def gather(documents: Iterable[Document]) -> Library:
                 _put(library.cautions, file.caution)
             case EmergenciesFile() as file:
                 _put(library.emergencies, file.emergency)
+            case FactsFile() as file:
+                _put(library.facts, file.fact)
             case LimitsFile() as file:
                 library.limits.setdefault(file.jurisdiction.id, file)
             case JobTemplate() as file:

@@ -16,6 +16,7 @@ from splitpin.records.procedure import (
     CautionsFile,
     ConditionsFile,
     EmergenciesFile,
+    FactsFile,
     JobTemplate,
     LimitsFile,
     ProofsFile,
@@ -38,12 +39,13 @@ MARKS: dict[str, type[Record]] = {
     "proof": ProofsFile,
     "caution": CautionsFile,
     "emergency": EmergenciesFile,
+    "fact": FactsFile,
     **dict.fromkeys(_ROWS, CatalogueFile),
 }
 
 _HINT = (
     "give it one of [assembly], [job], [firm], [van], [round], [template], [jurisdiction], [[condition]], [[proof]], "
-    "[[caution]], [[emergency]], or rows of the catalogue: " + ", ".join(f"[[{name}]]" for name in _ROWS)
+    "[[caution]], [[emergency]], [[fact]], or rows of the catalogue: " + ", ".join(f"[[{name}]]" for name in _ROWS)
 )
 
 

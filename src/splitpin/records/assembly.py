@@ -20,6 +20,9 @@ from splitpin.records.base import (
     ToolNeeds,
     _tuple,
 )
+from splitpin.records.disturbance import Brings, Examination, Function, Store
+from splitpin.records.points import Point
+from splitpin.records.states import State, Tightness
 from splitpin.records.words import FRAME
 
 
@@ -40,6 +43,9 @@ class Circuit(Record):
     isolate: Annotated[tuple[Isolation, ...], BeforeValidator(_tuple)] = ()
     before_opening: Ids | None = None  # in place of the medium's, where this circuit differs
     after_remaking: Ids | None = None
+    feeds: Ids | None = None  # points that let its medium in from outside; () says that none does
+    drivers: Ids | None = None  # points of what heats or moves its medium from outside
+    no_isolation: Text | None = None  # why it has none
 
 
 class Work(Sourced):
@@ -55,6 +61,9 @@ class Work(Sourced):
     conditions: Ids = ()
     proofs: Ids = ()
     cautions: Ids = ()
+    state: State | None = None  # what the plant must be in; any will do where none is given
+    wait_min: Minutes = 0  # drying, draining, soaking after the last step
+    changes: bool = False  # it adjusts: what a change brings follows
 
 
 class Way(Record):
@@ -93,6 +102,17 @@ class Component(Sourced):
     closed_to: Id | None = None
     off_text: Text | None = None
     on_text: Text | None = None
+    brings: Brings = Brings()
+    stores: Annotated[tuple[Store, ...], BeforeValidator(_tuple)] = ()
+    holds_settings: Texts = ()  # by name; read before, entered and read back before anything starts
+    settings_from: Text | None = None  # where they come from when it is dead
+    rotates: bool = False  # turned by hand before it is covered
+    orientation: Text | None = None  # what is marked before it is undone and matched after
+    passes: Text | None = None  # something fragile that it is drawn straight through
+    must_match: Texts = ()  # what of a new part is compared before anything is opened
+    sheds_into: Ids = ()  # components that catch the dirt that work on it lets fall
+    out_for: Ids = ()  # proofs that run while it is out or its leads are off
+    stop_line: Text | None = None  # what of it is not touched while it stays shut
 
     def _has_figures(self) -> bool:
         return self.mass_kg is not None
@@ -121,6 +141,14 @@ class Joint(Record):
     torque_source: Text | None = None
     into: Literal["steel"] | None = None  # what the thread is cut into: only then is a torque computed
     cautions: Ids = ()
+    conditions: Ids = ()  # beside those of its circuit
+    proofs: Ids = ()  # beside those of its circuit
+    brings: Brings = Brings()
+    off_s: Seconds | None = None  # for each piece, in place of the hardware's
+    on_s: Seconds | None = None
+    basis: Literal["common practice", "from memory"] | None = None
+    tightness: Tightness | None = None  # default: the medium's
+    bears: bool = False  # it carries the weight of what it holds: undone last, in one go with the lift
 
 
 class Move(Sourced):
@@ -181,6 +209,9 @@ class BuildFile(Record):
     joint: Any = None
     move: Any = None
     symptom: Any = None
+    point: Any = None
+    examination: Any = None
+    function: Any = None
 
 
 class AssemblyHead(Record):
@@ -191,6 +222,7 @@ class AssemblyHead(Record):
     positions: Annotated[tuple[Id, ...], BeforeValidator(_tuple), Field(min_length=1)]
     frame: Text = FRAME  # what the fixed part is called on the sheet
     notes: Texts = ()
+    service: Text | None = None  # what people lose while it is off
 
 
 class Assembly(Record):
@@ -204,3 +236,6 @@ class Assembly(Record):
     joint: Annotated[tuple[Joint, ...], BeforeValidator(_tuple)] = ()
     move: Annotated[tuple[Move, ...], BeforeValidator(_tuple)] = ()
     symptom: Annotated[tuple[Symptom, ...], BeforeValidator(_tuple)] = ()
+    point: Annotated[tuple[Point, ...], BeforeValidator(_tuple)] = ()
+    examination: Annotated[tuple[Examination, ...], BeforeValidator(_tuple)] = ()
+    function: Annotated[tuple[Function, ...], BeforeValidator(_tuple)] = ()

@@ -6,7 +6,9 @@ from pydantic import BeforeValidator, Field
 
 from splitpin.records.assembly import Work
 from splitpin.records.base import Id, Ids, Kilograms, Record, Seconds, Sourced, Text, ToolNeeds, _tuple
+from splitpin.records.disturbance import Brings
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
+from splitpin.records.states import State, Tightness
 
 Litres = Annotated[float, Field(gt=0, le=50_000, allow_inf_nan=False)]
 Reuse = Literal["reusable", "renew", "inspect", "n-times"]
@@ -115,6 +117,11 @@ class Medium(Record):
     after_remaking: Ids = ()
     cautions: Ids = ()
     licence: Id | None = None
+    before_joints: Ids = ()  # made once the covers are off, before the first joint is undone
+    brings: Brings = Brings()
+    catch: ToolNeeds = ()  # of a liquid: what catches it, and what keeps it off what hangs below
+    loaded: State | None = None  # the state that loads its joints
+    tightness: Tightness | None = None
 
 
 class Boundary(Record):
@@ -125,6 +132,7 @@ class Boundary(Record):
     before_opening: Ids = ()
     after_remaking: Ids = ()
     cautions: Ids = ()
+    brings: Brings = Brings()
 
 
 class Licence(Record):

@@ -60,13 +60,14 @@ def _as_typed(value: Any) -> str:
 
 
 class Site(Record):
-    """What is known of the site; only ever printed."""
+    """What is known of the site. `facts` bring conditions, cautions and proofs; the rest is only ever printed."""
 
     name: Text | None = None
     address: Text | None = None
     access: Text | None = None
     contact: Text | None = None
     notes: Text | None = None
+    facts: Ids = ()
 
 
 class JobFile(Record):

@@ -5,9 +5,19 @@ The field names and their order are a contract. Times are whole seconds from the
 
 import json
 from dataclasses import asdict, dataclass
-from typing import Annotated, Any, ClassVar, Literal, NamedTuple
+from typing import Annotated, Any, Literal
 
 from splitpin.notices import Notice
+from splitpin.records.plan_rows import (
+    AtLeast,
+    Brought,
+    PlanFunction,
+    PlanRow,
+    PlanWay,
+    StepAct,
+    StepPoint,
+    StopLine,
+)
 
 Phase = Literal["make-safe", "strip", "work", "refit", "release", "prove", "hand-over"]
 Action = Literal["make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"]
@@ -15,25 +25,8 @@ Status = Literal["proved", "bounded", "impossible"]
 Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 
-class _AtLeast(NamedTuple):
-    """The least that a whole number may be, for the schema. Only who asks for the schema loads pydantic."""
-
-    least: int
-
-    def __get_pydantic_core_schema__(self, source: Any, handler: Any) -> dict[str, Any]:
-        return {**handler(source), "ge": self.least}
-
-
-class _Row:
-    __pydantic_config__: ClassVar = {"extra": "forbid"}
-
-    def __repr__(self) -> str:
-        """One for all rows: written for each, it would take a tenth of the time that a plan takes to start."""
-        return f"{type(self).__name__}({', '.join(f'{name}={value!r}' for name, value in vars(self).items())})"
-
-
 @dataclass(frozen=True, kw_only=True, repr=False)
-class StepCaution(_Row):
+class StepCaution(PlanRow):
     """A safety message that stands before the step it guards."""
 
     id: str
@@ -42,13 +35,14 @@ class StepCaution(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class Step(_Row):
+class Step(PlanRow):
     """One imperative line. `seconds` is hands-on, tool change and walk included; `wait_s` then runs by itself.
 
-    `lift` says for a heavy component how many lift it, and why.
+    `lift` says for a heavy component how many lift it, and why. `state` is what the plant must be in, the wait with it;
+    `only_if` the reading, and what it must say, for the line to be done at all.
     """
 
-    n: Annotated[int, _AtLeast(1)]
+    n: Annotated[int, AtLeast(1)]
     phase: Phase
     action: Action
     text: str
@@ -58,20 +52,24 @@ class Step(_Row):
     proof: str | None = None
     tools: tuple[str, ...] = ()
     position: str | None = None
-    people: Annotated[int, _AtLeast(1)] = 1
-    seconds: Annotated[int, _AtLeast(0)]
-    wait_s: Annotated[int, _AtLeast(0)] = 0
-    start_s: Annotated[int, _AtLeast(0)]
+    people: Annotated[int, AtLeast(1)] = 1
+    seconds: Annotated[int, AtLeast(0)]
+    wait_s: Annotated[int, AtLeast(0)] = 0
+    start_s: Annotated[int, AtLeast(0)]
     cautions: tuple[StepCaution, ...] = ()
     seals: tuple[str, ...] = ()
     torque_nm: float | None = None
     record: str | None = None
     lift: str | None = None
     because: tuple[str, ...] = ()
+    points: tuple[StepPoint, ...] = ()
+    acts: tuple[StepAct, ...] = ()
+    state: str | None = None
+    only_if: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class OpenedComponent(_Row):
+class OpenedComponent(PlanRow):
     """A component that the plan takes out or moves aside; `after` are those that had to leave straight before it."""
 
     id: str
@@ -81,7 +79,7 @@ class OpenedComponent(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class Opened(_Row):
+class Opened(PlanRow):
     """Everything the plan disturbs."""
 
     components: tuple[OpenedComponent, ...] = ()
@@ -90,31 +88,40 @@ class Opened(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanTool(_Row):
-    """A tool to have at hand, and why."""
+class PlanTool(PlanRow):
+    """A tool to have at hand, and why; what is worn or laid, from which step on."""
 
     id: str
     title: str
     owned: bool = True
     because: tuple[str, ...] = ()
+    from_step: int | None = None
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanPart(_Row):
-    """A part to have aboard; `certain` is false where an inspection decides, `pack` says in how many it is sold."""
+class PlanPart(PlanRow):
+    """A part to have aboard; `certain` is false where an inspection decides, `pack` says in how many it is sold.
+
+    `must_match` is what is compared before anything is opened, `only_if` the reading that decides.
+    """
 
     part: str
     title: str
-    quantity: Annotated[int, _AtLeast(1)]
+    quantity: Annotated[int, AtLeast(1)]
     kind: Literal["replace", "seal", "single-use", "consumable"]
     certain: bool
     because: tuple[str, ...] = ()
-    pack: Annotated[int, _AtLeast(1)] | None = None
+    pack: Annotated[int, AtLeast(1)] | None = None
+    must_match: tuple[str, ...] = ()
+    only_if: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanReading(_Row):
-    """A value to be read; with neither bound, `note` says where the limit must come from."""
+class PlanReading(PlanRow):
+    """A value to be read; with neither bound, `note` says where the limit must come from.
+
+    `as_found`: it is read before the work too, in the same row; `not_found` says why it could not be.
+    """
 
     id: str
     title: str
@@ -123,10 +130,12 @@ class PlanReading(_Row):
     max: float | None = None
     source: str | None = None
     note: str | None = None
+    as_found: bool = False
+    not_found: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanInput(_Row):
+class PlanInput(PlanRow):
     """An input of a calculation: a `value` as text, or blank until it is read; `reading` names the reading it is."""
 
     name: str
@@ -139,7 +148,7 @@ class PlanInput(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanFigure(_Row):
+class PlanFigure(PlanRow):
     """What a calculation gives: blank until its inputs are known; `passes` where a limit could be compared."""
 
     title: str
@@ -151,7 +160,7 @@ class PlanFigure(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanCalculation(_Row):
+class PlanCalculation(PlanRow):
     """A figure that is worked out, with its formula and source. `readings` are those of the proof that it goes with;
     `outside` says why there is no figure although every input is known.
     """
@@ -168,7 +177,7 @@ class PlanCalculation(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanStop(_Row):
+class PlanStop(PlanRow):
     """An emergency that the report speaks of: the words as they stand, where, what to do, whom to call."""
 
     id: str
@@ -181,31 +190,45 @@ class PlanStop(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanProof(_Row):
-    """A test that the disturbances bring."""
+class PlanProof(PlanRow):
+    """A test that the disturbances bring. `points` were opened and shut again, and are looked at with the joints;
+    `seen_covered` says how its last look is had with the covers on.
+    """
 
     id: str
     title: str
-    stage: Literal["open", "closed", "live"]
+    stage: Literal["apart", "open", "closed", "live"]
     joints: tuple[str, ...] = ()
     readings: tuple[PlanReading, ...] = ()
     calculations: tuple[PlanCalculation, ...] = ()
     failure: str
     because: tuple[str, ...] = ()
+    points: tuple[str, ...] = ()
+    brought: tuple[Brought, ...] = ()
+    way: PlanWay | None = None
+    seen_covered: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanCondition(_Row):
-    """A state of the plant that the work needs; `already` when the job says it holds."""
+class PlanCondition(PlanRow):
+    """A state of the plant that the work needs; `already` when the job says it holds.
+
+    `sign` shows that it holds, `if_not` is what is done where it does not, `tells` who is told. `left` is the label
+    with which it is handed over where it is not released.
+    """
 
     id: str
     title: str
     already: bool = False
     because: tuple[str, ...] = ()
+    sign: str | None = None
+    if_not: str | None = None
+    tells: str | None = None
+    left: str | None = None
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class Licence(_Row):
+class Licence(PlanRow):
     """Who may do these steps, by number, and why."""
 
     id: str
@@ -215,7 +238,7 @@ class Licence(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class TaskNote(_Row):
+class TaskNote(PlanRow):
     """What the job's file notes on one of its tasks, in its own words; `task` is the task as `tasks` words it."""
 
     task: str
@@ -223,7 +246,7 @@ class TaskNote(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class Refusal(_Row):
+class Refusal(PlanRow):
     """A task that the plan leaves out, and why."""
 
     task: str
@@ -231,16 +254,16 @@ class Refusal(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class Times(_Row):
+class Times(PlanRow):
     """Hands-on and waiting add up to elapsed."""
 
-    hands_on_s: Annotated[int, _AtLeast(0)]
-    waiting_s: Annotated[int, _AtLeast(0)]
-    elapsed_s: Annotated[int, _AtLeast(0)]
+    hands_on_s: Annotated[int, AtLeast(0)]
+    waiting_s: Annotated[int, AtLeast(0)]
+    elapsed_s: Annotated[int, AtLeast(0)]
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class PlanNotice(_Row):
+class PlanNotice(PlanRow):
     """A notice about the plan, as in `check --json`."""
 
     code: str
@@ -269,7 +292,7 @@ class PlanNotice(_Row):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
-class Plan(_Row):
+class Plan(PlanRow):
     """A whole repair: proved best, bounded by `gap_s`, or impossible with the reasons among the notices.
 
     With `stops` there is no plan at all: the job speaks of an emergency. `ruled_out` says who ruled one out, and how.
@@ -281,7 +304,7 @@ class Plan(_Row):
     assembly: str
     assembly_title: str
     status: Status
-    gap_s: Annotated[int, _AtLeast(0)]
+    gap_s: Annotated[int, AtLeast(0)]
     stops: tuple[PlanStop, ...] = ()
     ruled_out: str | None = None
     tasks: tuple[str, ...] = ()
@@ -296,11 +319,24 @@ class Plan(_Row):
     calculations: tuple[PlanCalculation, ...] = ()
     cautions: tuple[StepCaution, ...] = ()
     times: Times
-    people: Annotated[int, _AtLeast(1)]
+    people: Annotated[int, AtLeast(1)]
     licences: tuple[Licence, ...] = ()
     notices: tuple[PlanNotice, ...] = ()
+    functions: tuple[PlanFunction, ...] = ()
+    stop_lines: tuple[StopLine, ...] = ()
+
+
+# Left out of the JSON where they say nothing: a program that reads plans need not know them.
+_WHERE_SAID = frozenset(
+    {"points", "acts", "state", "only_if", "from_step", "must_match", "as_found", "not_found", "brought", "way"}
+    | {"seen_covered", "sign", "if_not", "tells", "left", "functions", "stop_lines"}
+)
 
 
 def plan_json(plan: Plan) -> str:
     """The plan as `--json` prints it. Cost grows with the number of rows."""
-    return json.dumps(asdict(plan), ensure_ascii=False, indent=2)
+    return json.dumps(asdict(plan, dict_factory=_said), ensure_ascii=False, indent=2)
+
+
+def _said(items: list[tuple[str, Any]]) -> dict[str, Any]:
+    return {name: value for name, value in items if value or name not in _WHERE_SAID}

@@ -5,7 +5,9 @@ from typing import Annotated, Literal
 
 from pydantic import BeforeValidator, Field
 
-from splitpin.records.base import Id, Ids, Minutes, Record, Sourced, Text, Texts, ToolNeeds, _tuple
+from splitpin.records.base import Id, Ids, Minutes, Record, Sourced, Spread, Text, Texts, ToolNeeds, _tuple
+from splitpin.records.points import Operate
+from splitpin.records.states import State, States
 
 
 class Caution(Record):
@@ -16,6 +18,9 @@ class Caution(Record):
     hazard: Text
     consequence: Text | None = None
     avoid: Texts = ()
+    wear: Ids = ()  # tools, from the first step that it guards
+    lay: Ids = ()  # tools: a sheet, a tray, before that step
+    act: Texts = ()  # steps of the plan, before that step
 
 
 class Emergency(Sourced):
@@ -33,6 +38,20 @@ class Emergency(Sourced):
     apart: Annotated[int, Field(ge=0, le=9)] = 2
 
 
+class OnlyIf(Record):
+    """What a reading must say for a step, its parts and its consumables to be wanted."""
+
+    reading: Id
+    says: Text
+
+
+class Tell(Record):
+    """Who is told before a service goes, and again when it is back; `loses` in place of the plant's own service."""
+
+    who: Text
+    loses: Text | None = None
+
+
 class ProcedureStep(Sourced):
     """One action: hands-on minutes, and the wait that then runs by itself."""
 
@@ -44,6 +63,10 @@ class ProcedureStep(Sourced):
     cautions: Ids = ()
     position: Id | None = None
     record: Text | None = None  # a blank to fill in on the sheet
+    operate: Annotated[tuple[Operate, ...], BeforeValidator(_tuple)] = ()
+    state: State | None = None  # what the plant must be in, its wait with it
+    only_if: OnlyIf | None = None
+    after: Ids = ()  # proofs and conditions that come between the step before and this one, where the plan has them
 
 
 class Condition(Record):
@@ -59,6 +82,21 @@ class Condition(Record):
     confirm: Text  # said instead of the making steps where the job says that it already holds
     cautions: Ids = ()
     licence: Id | None = None
+    satisfies: Ids = ()  # lesser conditions that hold where this one does
+    sign: Text | None = None  # what shows that it holds
+    if_not: Text | None = None  # what is done where it does not
+    of_place: bool = False  # it lasts as long as any work at the place that asks for it
+    ends_open: bool = False  # released before the hand turn and the guard, not after the guard is back
+    people: Annotated[int, Field(ge=1, le=4)] | None = None
+    tells: Tell | None = None
+    takes_away: States = ()  # states that the plant cannot be in while it holds
+
+
+class AsFound(Sourced):
+    """The reading taken before the work too, where the plant still runs: hands-on minutes of its own."""
+
+    min: Minutes
+    state: State | None = None
 
 
 class Reading(Record):
@@ -75,6 +113,18 @@ class Reading(Record):
     calculated: Id | None = None
     result: Id | None = None
     inputs: dict[str, Id] = Field(default_factory=dict)
+    as_found: AsFound | None = None
+
+
+class ProofWay(Sourced):
+    """One way of doing a proof: whose consent it takes, who is there, what is watched, what is done differently."""
+
+    id: Id
+    title: Text
+    consent: Text
+    people: Annotated[int, Field(ge=1, le=4)] = 1
+    watch: Text | None = None
+    changes: Texts = ()
 
 
 class Proof(Record):
@@ -82,7 +132,7 @@ class Proof(Record):
 
     id: Id
     title: Text
-    stage: Literal["open", "closed", "live"]
+    stage: Literal["apart", "open", "closed", "live"]
     plant: Literal["dead", "charged", "running"]  # what the plant must be while it runs
     held: Ids = ()  # conditions that must still hold while it runs, where the plan has made them
     after: Ids = ()  # proofs that come before it, where the plan has them
@@ -94,6 +144,11 @@ class Proof(Record):
     names_joints: bool = False  # its first step lists the joints that brought it
     cautions: Ids = ()
     licence: Id | None = None
+    sight: bool = True  # at the stage `open`: what brought it must be seen
+    looks_again: Ids = ()  # later proofs in which the same joints are looked at once more
+    seen_covered: Text | None = None  # how that look is had with the covers on
+    settings: bool = False  # it enters settings and reads them back
+    way: Annotated[tuple[ProofWay, ...], BeforeValidator(_tuple)] = ()
 
 
 class Limit(Sourced):
@@ -123,6 +178,21 @@ class TemplateHead(Record):
     title: Text
 
 
+class Fact(Sourced):
+    """A fact of the place, named by a job: the conditions, cautions, proofs, people and minutes that it brings."""
+
+    id: Id
+    title: Text
+    conditions: Ids = ()
+    cautions: Ids = ()
+    proofs: Ids = ()
+    people: Annotated[int, Field(ge=1, le=4)] | None = None
+    min: Spread | None = None  # once a visit
+
+    def _has_figures(self) -> bool:
+        return self.people is not None or self.min is not None
+
+
 class ConditionsFile(Record):
     """A file of `procedures/conditions/`."""
 
@@ -142,6 +212,13 @@ class CautionsFile(Record):
 
     format: Literal[1]
     caution: Annotated[tuple[Caution, ...], BeforeValidator(_tuple), Field(min_length=1)]
+
+
+class FactsFile(Record):
+    """`procedures/site.toml`."""
+
+    format: Literal[1]
+    fact: Annotated[tuple[Fact, ...], BeforeValidator(_tuple), Field(min_length=1)]
 
 
 class EmergenciesFile(Record):
