@@ -73,7 +73,7 @@ def test_the_independent_check_shares_no_code_with_the_search(room: str) -> None
 
 
 def test_the_plan_check_shares_no_code_with_planning() -> None:
-    for module in sorted((SOURCE / "planning" / "check").glob("*.py")):
+    for module in sorted((SOURCE / "planning" / "check").rglob("*.py")):
         tree = ast.parse(module.read_text(encoding="utf-8"))
         names = {node.module or "" for node in ast.walk(tree) if isinstance(node, ast.ImportFrom)}
         planning = {name for name in names if name.startswith("splitpin.planning")}

@@ -147,7 +147,7 @@ class Joint(Record):
     off_s: Seconds | None = None  # for each piece, in place of the hardware's
     on_s: Seconds | None = None
     basis: Literal["common practice", "from memory"] | None = None
-    tightness: Tightness | None = None  # default: the medium's
+    tightness: Tightness | None = None  # default: its kind's, where its medium must be tight
     bears: bool = False  # it carries the weight of what it holds: undone last, in one go with the lift
 
 

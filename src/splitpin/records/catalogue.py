@@ -21,6 +21,7 @@ class Kind(Sourced):
     undo: Text  # imperative, before "4 screws": "Undo", "Unplug"
     remake: Text
     rank: Annotated[int, Field(ge=0, le=9)]
+    tightness: Tightness | None = None  # how a joint of this kind shows that it is tight
 
 
 class Hardware(Sourced):
@@ -121,7 +122,7 @@ class Medium(Record):
     brings: Brings = Brings()
     catch: ToolNeeds = ()  # of a liquid: what catches it, and what keeps it off what hangs below
     loaded: State | None = None  # the state that loads its joints
-    tightness: Tightness | None = None
+    tight: bool = False  # its joints must show that they are tight, each as its kind can
 
 
 class Boundary(Record):

@@ -30,18 +30,18 @@ def caution_faults(history: History, plan: Plan, lifted: tuple[Lift, ...], doing
             record = library.cautions.get(caution.id)
             if record is None or record.word != caution.word or record.hazard.rstrip(".") not in caution.text:
                 yield Fault(step.n, "caution-words", f"{caution.id} is not as the list of cautions has it")
-    for name, index in sorted(set(_due(history, lifted, doing))):
-        met_again = [end for end in _releases(history, name) if end <= index]
+    for name, index in sorted(set(due(history, lifted, doing))):
+        met_again = [end for end in releases(history, name) if end <= index]
         since = max(met_again, default=0)
         if not any(since <= place <= index for place in said.get(name, ())):
             yield Fault(index + 1, "caution-missing", f"{name} does not stand before the step that needs it")
     for name, places in said.items():
         for earlier, later in pairwise(places):
-            if not any(earlier < end <= later for end in _releases(history, name)):
+            if not any(earlier < end <= later for end in releases(history, name)):
                 yield Fault(later + 1, "caution-again", f"{name} is said again although nothing was released")
 
 
-def _releases(history: History, caution: str) -> list[int]:
+def releases(history: History, caution: str) -> list[int]:
     """The steps from which on the caution may be needed again: the first after the release of what keeps it away."""
     definitions, library = history.definitions, history.definitions.library
     keeping = {row.id for row in library.conditions.values() if caution in row.cautions}
@@ -57,8 +57,8 @@ def _releases(history: History, caution: str) -> list[int]:
     return sorted(steps[-1] + 1 for name, steps in history.did["release"].items() if name in ending)
 
 
-def _due(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...]) -> Iterator[tuple[str, int]]:
-    """Every caution with a step that needs it."""
+def due(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...]) -> Iterator[tuple[str, int]]:
+    """Every caution with a step that needs it; a step may come several times."""
     definitions, library = history.definitions, history.definitions.library
     for joint, (undone, *_) in history.did["undo"].items():
         record = definitions.joints[joint]

@@ -42,10 +42,14 @@ def own_seconds(did: dict[str, dict[str, tuple[int, ...]]], definitions: Definit
     """The seconds of the record, for the steps of joints, conditions and proofs."""
     found: dict[int, int] = {}
     for joint, steps in did["undo"].items():
-        found[steps[0]] = definitions.fixing(joint).off_s * definitions.joints[joint].count
+        record = definitions.joints[joint]
+        off_s = definitions.fixing(joint).off_s if record.off_s is None else record.off_s
+        found[steps[0]] = off_s * record.count
     for joint, steps in did["remake"].items():
         if len(steps) == 1 + (definitions.fixing(joint).least_nm is not None):  # nuts are measured in a step before
-            found[steps[-1]] = definitions.fixing(joint).on_s * definitions.joints[joint].count
+            record = definitions.joints[joint]
+            on_s = definitions.fixing(joint).on_s if record.on_s is None else record.on_s
+            found[steps[-1]] = on_s * record.count
     for action in ("make", "release", "prove"):
         for thing, steps in did[action].items():
             for index, line in zip(steps, _lines(action, thing, definitions), strict=False):

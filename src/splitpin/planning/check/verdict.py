@@ -13,14 +13,15 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from splitpin.planning.check.access import access_faults, lifts
+from splitpin.planning.check.access import Lift, access_faults, lifts
 from splitpin.planning.check.cautions import caution_faults
 from splitpin.planning.check.clock import clock_faults
-from splitpin.planning.check.conditions import condition_faults
-from splitpin.planning.check.definitions import Definitions
+from splitpin.planning.check.conditions import condition_faults, needs_of
+from splitpin.planning.check.definitions import Asked, Definitions
 from splitpin.planning.check.emergency import emergency_faults
 from splitpin.planning.check.fault import Fault
-from splitpin.planning.check.history import read_history
+from splitpin.planning.check.history import History, read_history
+from splitpin.planning.check.laws import KEPT_LAWS, Case, Law
 from splitpin.planning.check.lists import list_faults
 from splitpin.planning.check.needless import needless_faults
 from splitpin.planning.check.proofs import demands_of, proof_faults
@@ -32,8 +33,8 @@ if TYPE_CHECKING:
     from splitpin.records.library import Visit
 
 
-def check_plan(plan: Plan, visit: Visit) -> tuple[Fault, ...]:
-    """Every rule that the plan breaks, sorted by step; nothing when the plan is accepted.
+def check_plan(plan: Plan, visit: Visit, laws: tuple[Law, ...] = KEPT_LAWS) -> tuple[Fault, ...]:
+    """Every rule and every one of these laws that the plan breaks, sorted by step; nothing when it is accepted.
 
     The readings chosen where the definitions leave room stand at the head of each module of this package. A plan that
     calls itself impossible says why in an error among its notices, and what steps it has are checked like any. A job
@@ -58,7 +59,17 @@ def check_plan(plan: Plan, visit: Visit) -> tuple[Fault, ...]:
     faults += list_faults(history, plan, lifted, doing)
     faults += caution_faults(history, plan, lifted, doing)
     faults += clock_faults(history, plan, lifted)
+    faults += law_faults(history, plan, lifted, doing, laws)
     return tuple(sorted(set(faults), key=lambda fault: (fault.step or len(plan.steps) + 1, fault.rule, fault.message)))
+
+
+def law_faults(
+    history: History, plan: Plan, lifted: tuple[Lift, ...], doing: tuple[Asked, ...], laws: tuple[Law, ...]
+) -> list[Fault]:
+    """What the laws alone have against the plan."""
+    needs, demands = tuple(needs_of(history, lifted, doing)), demands_of(history, lifted, doing)
+    case = Case(plan, history, lifted, doing, needs, demands)
+    return [fault for law in laws for fault in law.broken(case)]
 
 
 def _impossible_faults(plan: Plan) -> list[Fault]:
