@@ -6,7 +6,7 @@ import pytest
 import typer
 from typer.testing import CliRunner
 
-from splitpin.cli.hardware_command import hardware
+from splitpin.cli.hardware import hardware
 
 
 @pytest.fixture

@@ -6,7 +6,7 @@ from typing import Annotated
 
 import typer
 
-from splitpin.cli.hardware_command import hardware
+from splitpin.cli.hardware import hardware
 
 app = typer.Typer(
     rich_markup_mode=None,
@@ -53,7 +53,7 @@ def check(
 @app.command("list")
 def list_(as_json: AsJson = False) -> None:
     """List the assemblies of the catalogue and the job templates."""
-    from splitpin.cli.listing import run
+    from splitpin.cli.list import run
 
     run(as_json=as_json)
 
@@ -127,7 +127,7 @@ def time_(
     seconds: Limit = None,
 ) -> None:
     """Tell how long a job takes and how sure that is, where the time goes, and what would change it."""
-    from splitpin.cli.time_command import run
+    from splitpin.cli.time import run
 
     run(job, at=at, while_there=while_there, units=units, rate=rate, store=store, as_json=as_json, seconds=seconds)
 

@@ -6,10 +6,10 @@ from typing import TYPE_CHECKING, cast
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
 from splitpin.cli.document import checked, write_document
+from splitpin.cli.office import past_visits
 from splitpin.cli.plan import print_plan
 from splitpin.cli.planned import as_notices, leave, stopped, visit_of
 from splitpin.cli.saying import answer, say
-from splitpin.cli.stored import past_visits
 from splitpin.faults.diagnose import diagnose
 from splitpin.faults.likelihood import learnt
 from splitpin.units import counted

@@ -7,9 +7,9 @@ import typer
 
 from splitpin.cli import exits
 from splitpin.cli.document import checked, write_whole
+from splitpin.cli.office import opened
 from splitpin.cli.saying import answer, answer_json, usage
 from splitpin.cli.spares import keep_for, money_of
-from splitpin.cli.stored import opened
 from splitpin.faults.share import FoundCause, found_causes
 from splitpin.history import PastVisit
 from splitpin.reading.library import read_library

@@ -2,7 +2,7 @@
 
 from pathlib import Path
 
-from splitpin.cli.stored import past_visits
+from splitpin.cli.office import past_visits
 from splitpin.planning.asked.expand import expand
 from splitpin.records.library import Visit
 from splitpin.timing.learning import Experience

@@ -6,10 +6,10 @@ from typing import cast
 from splitpin.cli import exits
 from splitpin.cli.budget import budget
 from splitpin.cli.document import checked, write_document
+from splitpin.cli.office import past_visits
 from splitpin.cli.planned import as_notices
 from splitpin.cli.saying import answer, say, stop_on_errors
 from splitpin.cli.stocked import prices_of
-from splitpin.cli.stored import past_visits
 from splitpin.faults.likelihood import learnt
 from splitpin.hardware.unreadable import unreadable
 from splitpin.notices import in_order

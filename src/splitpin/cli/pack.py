@@ -63,7 +63,7 @@ def packed(
         return {"stop page": step_part(plan, visit.job, visit.firm, t)}
     parts: dict[str, Part] = {}
     if visit.job.job.symptoms:
-        from splitpin.cli.stored import past_visits
+        from splitpin.cli.office import past_visits
         from splitpin.faults.diagnose import diagnose
         from splitpin.faults.likelihood import learnt
         from splitpin.sheets.diagnosis_card import diagnosis_part

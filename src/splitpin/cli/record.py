@@ -2,9 +2,9 @@
 
 from pathlib import Path
 
+from splitpin.cli.office import opened, store_of
 from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, say, stop_on_errors
-from splitpin.cli.stored import opened, store_of
 from splitpin.history import past_visit
 from splitpin.planning.asked.expand import expand
 from splitpin.reading.actual import disagreements, read_actual
