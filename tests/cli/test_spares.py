@@ -10,10 +10,10 @@ import pytest
 from tests.cli.running import run
 from tests.history.made import visit
 
-from splitpin.cli.spares import spares_text
 from splitpin.history import store
 from splitpin.records.actual import ActualPart
 from splitpin.records.spares import SpareList
+from splitpin.sheets.spares_text import spares_text
 
 ROOT = Path(__file__).resolve().parents[2]
 FIRM = ROOT / "examples" / "skerrowdale"

@@ -109,7 +109,7 @@ def test_a_job_of_symptoms_alone_is_named_and_sent_on() -> None:
     ("words", "told"),
     [
         ([JOBS[0], JOBS[0]], "is named twice"),
-        ([JOBS[0], "--csv", "no/such/folder.csv"], "--out: there is no folder no/such"),
+        ([JOBS[0], "--csv", "no/such/folder.csv"], "--csv: there is no folder no/such"),
         ([JOBS[0], "--out", "x.html", "--paper", "A5"], "--paper is A5; it may be A4 or Letter"),
         ([JOBS[0], "--out", "x.html", "--language", "fr"], "--language is fr; it may be en, de, es"),
     ],

@@ -2,23 +2,12 @@
 
 import json
 
-import pytest
-import typer
-from typer.testing import CliRunner
-
-from splitpin.cli.hardware import hardware
+from tests.cli.running import run
 
 
-@pytest.fixture
-def app() -> typer.Typer:
-    found = typer.Typer(rich_markup_mode=None, pretty_exceptions_enable=False)
-    found.command()(hardware)
-    return found
-
-
-def test_a_designation_is_printed_with_tool_torque_rule_and_sources(app: typer.Typer) -> None:
-    result = CliRunner().invoke(app, ["ISO4762 M6x25-8.8"])
-    assert result.exit_code == 0
+def test_a_designation_is_printed_with_tool_torque_rule_and_sources() -> None:
+    result = run("hardware", "ISO4762 M6x25-8.8")
+    assert result.returncode == 0
     lines = result.stdout.splitlines()
     assert lines[:5] == [
         "ISO 4762 - M6 x 25 - 8.8",
@@ -34,35 +23,35 @@ def test_a_designation_is_printed_with_tool_torque_rule_and_sources(app: typer.T
     assert "  off 11 s, on 14 s, log-spread 0.35" in lines
 
 
-def test_no_torque_says_why(app: typer.Typer) -> None:
-    result = CliRunner().invoke(app, ["ISO 228 - G 1"])
+def test_no_torque_says_why() -> None:
+    result = run("hardware", "ISO 228 - G 1")
     assert "  none: no rule gives a torque for a union nut" in result.stdout.splitlines()
 
 
-def test_what_never_goes_back_is_on_the_pick_list(app: typer.Typer) -> None:
-    result = CliRunner().invoke(app, ["ISO 1234 - 3.2 x 22"])
+def test_what_never_goes_back_is_on_the_pick_list() -> None:
+    result = run("hardware", "ISO 1234 - 3.2 x 22")
     assert "  on the pick list: split pin 3.2 × 22" in result.stdout.splitlines()
 
 
-def test_a_torque_beyond_the_driver_is_a_warning(app: typer.Typer) -> None:
+def test_a_torque_beyond_the_driver_is_a_warning() -> None:
     # number 20 stands 10.5 to 12.7 N m; a figure given for the joint may be more
-    result = CliRunner().invoke(app, ["ISO 14583 - M4 x 10 - 4.8", "--torque", "11"])
+    result = run("hardware", "ISO 14583 - M4 x 10 - 4.8", "--torque", "11")
     lines = result.stdout.splitlines()
     assert "  six-lobe driver T20 stands 10.5 to 12.7 N·m [ISO 10664 socket 20; one encyclopaedia table]" in lines
     assert "  11 N·m" in lines
     assert "  given for this joint" in lines
     assert "  warning: more than six-lobe driver T20 stands" in lines
-    assert "warning" not in CliRunner().invoke(app, ["ISO 14583 - M4 x 10 - 4.8"]).stdout
+    assert "warning" not in run("hardware", "ISO 14583 - M4 x 10 - 4.8").stdout
 
 
-def test_a_torque_names_the_wrenches_that_reach_it(app: typer.Typer) -> None:
-    result = CliRunner().invoke(app, ["ISO 4762 - M8 x 25 - 8.8"])
+def test_a_torque_names_the_wrenches_that_reach_it() -> None:
+    result = run("hardware", "ISO 4762 - M8 x 25 - 8.8")
     assert "  with: torque wrench 5 to 25 N m" in result.stdout.splitlines()
 
 
-def test_a_row_of_hardware_is_printed_too(app: typer.Typer) -> None:
-    result = CliRunner().invoke(app, ["latched-plug"])
-    assert result.exit_code == 0
+def test_a_row_of_hardware_is_printed_too() -> None:
+    result = run("hardware", "latched-plug")
+    assert result.returncode == 0
     assert result.stdout.splitlines()[:5] == [
         "latched-plug",
         "  latched plug",
@@ -72,9 +61,9 @@ def test_a_row_of_hardware_is_printed_too(app: typer.Typer) -> None:
     ]
 
 
-def test_a_wrong_designation_shows_the_place_and_leaves_with_one(app: typer.Typer) -> None:
-    result = CliRunner().invoke(app, ["ISO 4032 - M8 - 8.8"])
-    assert result.exit_code == 1
+def test_a_wrong_designation_shows_the_place_and_leaves_with_one() -> None:
+    result = run("hardware", "ISO 4032 - M8 - 8.8")
+    assert result.returncode == 1
     assert result.stdout == ""
     assert result.stderr == (
         "error[bad-designation]: `8.8` is a property class of screws, not nuts\n"
@@ -84,20 +73,20 @@ def test_a_wrong_designation_shows_the_place_and_leaves_with_one(app: typer.Type
     )
 
 
-def test_json_carries_the_same(app: typer.Typer) -> None:
-    result = CliRunner().invoke(app, ["EN 1254-2 - 22", "--json"])
+def test_json_carries_the_same() -> None:
+    result = run("hardware", "EN 1254-2 - 22", "--json")
     found = json.loads(result.stdout)
     assert [choice[0]["id"] for choice in found["tools"]] == ["adjustable-spanner", "adjustable-spanner-second"]
     assert (found["torque"]["nm"], found["torque"]["low_nm"], found["torque"]["high_nm"]) == (40.0, 35.0, 45.0)
     assert found["reuse"]["rule"] == "renew"
     assert found["part"] == {"id": "olive-22", "title": "olive 22 mm"}
-    none = json.loads(CliRunner().invoke(app, ["ISO 4762 - M6 x 25", "--json"]).stdout)
+    none = json.loads(run("hardware", "ISO 4762 - M6 x 25", "--json").stdout)
     assert (none["torque"], none["no_torque"]) == (None, "the property class is not said")
 
 
-def test_json_of_a_wrong_designation_is_the_list_of_its_errors(app: typer.Typer) -> None:
-    result = CliRunner().invoke(app, ["ISO 4762 - M9 x 25", "--json"])
-    assert result.exit_code == 1
+def test_json_of_a_wrong_designation_is_the_list_of_its_errors() -> None:
+    result = run("hardware", "ISO 4762 - M9 x 25", "--json")
+    assert result.returncode == 1
     assert json.loads(result.stdout) == {
         "designation": "ISO 4762 - M9 x 25",
         "errors": [

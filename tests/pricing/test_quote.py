@@ -5,6 +5,7 @@ The time is log-normal with a median of 90 min and a log deviation of 0.2, so it
 """
 
 import datetime
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
@@ -26,7 +27,7 @@ from tests.pricing.job import (
 from splitpin.notices import Place
 from splitpin.planning import Planned
 from splitpin.pricing import quote, refusal
-from splitpin.records.plan import PlanNotice, PlanStop, Refusal
+from splitpin.records.plan import Plan, PlanNotice, PlanStop, Refusal
 from splitpin.records.prices import Price
 from splitpin.records.quote import Quote
 
@@ -221,22 +222,29 @@ def test_a_currency_of_fifths_is_rounded_to_fifths() -> None:
 # -- a job that gives no price
 
 
+def job(plan: Plan, *, charging: bool = True) -> Planned:
+    """A job that stands in a file, planned for a firm that says what it charges, or does not."""
+    asked = visit(place=Place("job.toml", 2))
+    firm = asked.firm.model_copy(update={"charges": charges() if charging else None, "place": Place("firm.toml", 1)})
+    return Planned(replace(asked, firm=firm), plan, None)
+
+
 def test_a_plan_that_can_be_done_is_quoted() -> None:
-    assert refusal(plan(), Place("job.toml")) is None
+    assert refusal(job(plan())) is None
 
 
 def test_a_job_that_cannot_be_done_as_asked_is_not_quoted() -> None:
     task = Refusal(task="replace the compressor", reason="only a certified person may open it")
-    refused = refusal(plan(refused=(task,), status="impossible"), Place("job.toml"))
-    assert refused is not None and refused.code == "not-quoted" and refused.place == Place("job.toml")
+    refused = refusal(job(plan(refused=(task,), status="impossible")))
+    assert refused is not None and refused.code == "not-quoted" and refused.place == Place("job.toml", 2)
     assert refused.message == (
         "J-7 is not quoted: it would leave out what is asked: replace the compressor "
         "(only a certified person may open it)"
     )
     notice = PlanNotice(code="no-way", severity="error", path="", line=0, column=0, message="nothing works", hint="")
-    stopped = refusal(plan(status="impossible", notices=(notice,)), Place("job.toml"))
+    stopped = refusal(job(plan(status="impossible", notices=(notice,))))
     assert stopped is not None and stopped.message == "J-7 is not quoted: nothing works"
-    idle = refusal(plan(steps=()), Place("job.toml"))
+    idle = refusal(job(plan(steps=())))
     assert idle is not None and idle.message == "J-7 is not quoted: there is nothing to do"
 
 
@@ -249,9 +257,15 @@ def test_an_emergency_is_not_quoted() -> None:
         "call": "0800",
         "origin": "x",
     }
-    stopped = refusal(plan(stops=(PlanStop(**words, do=("open windows",)),)), Place("job.toml"))
+    stopped = refusal(job(plan(stops=(PlanStop(**words, do=("open windows",)),))))
     assert stopped is not None
     assert stopped.message == "J-7 is not quoted: it speaks of an emergency, which comes first"
+
+
+def test_a_firm_that_does_not_say_what_it_charges_quotes_nothing() -> None:
+    told = refusal(job(plan(), charging=False))
+    assert told is not None and (told.code, told.place) == ("missing-key", Place("firm.toml"))
+    assert told.message == "this firm says nothing of what it charges"
 
 
 def test_the_same_input_gives_the_same_quote() -> None:

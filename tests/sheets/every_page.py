@@ -7,8 +7,8 @@ from pathlib import Path
 from tests import examples
 
 from splitpin import planning
+from splitpin.cli.office import prices_of
 from splitpin.cli.pack import packed
-from splitpin.cli.stocked import prices_of
 from splitpin.reading.round import read_round
 from splitpin.records.actual import Actual, ActualPart, ActualReading, ActualStep, Finding, Photo, Signature
 from splitpin.records.firm import FirmFile

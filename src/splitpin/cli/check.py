@@ -1,9 +1,13 @@
 """`splitpin check`."""
 
 from pathlib import Path
+from typing import Annotated
+
+import typer
 
 from splitpin import units
 from splitpin.calculations.misused import misused_by_job, misused_by_proofs
+from splitpin.cli.arguments import AsJson
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
 from splitpin.hardware.unreadable import unreadable, unreadable_seals
 from splitpin.notices import Notice, in_order
@@ -13,8 +17,12 @@ from splitpin.reading.library import read_documents, read_library
 from splitpin.records.job import JobFile
 
 
-def run(paths: list[Path], *, as_json: bool) -> None:
-    """Print every notice about the files; exit code 1 when one is an error."""
+def run(
+    paths: Annotated[list[Path] | None, typer.Argument(metavar="PATHS", help="Files or folders.")] = None,
+    as_json: AsJson = False,
+) -> None:
+    """Check files: all errors at once. Without paths: the catalogue and the procedures."""
+    paths = paths or []
     notices = in_order((*check_paths(paths), *_designations(), *_job_readings(paths)))
     if as_json:
         answer_json([notice.as_json() for notice in notices])

@@ -3,33 +3,55 @@
 import os
 import tempfile
 from pathlib import Path
+from typing import Annotated, cast, get_args
+
+import typer
 
 from splitpin.cli.saying import usage
+from splitpin.sheets.language import LANGUAGES, Language
+from splitpin.sheets.paper import Paper
+from splitpin.sheets.pdf import NoPdf, pdf
 
-PAPERS = ("A4", "Letter")
+
+def _paper(text: str) -> Paper:
+    if text not in get_args(Paper):
+        raise usage(f"--paper is {text}; it may be {' or '.join(get_args(Paper))}")
+    return cast(Paper, text)
 
 
-def checked(out: Path, *, paper: str = "A4", language: str | None = None, option: str = "--out") -> None:
-    """Refuse a paper, a language or a place that cannot be, before any work is done."""
-    if paper not in PAPERS:
-        raise usage(f"--paper is {paper}; it may be {' or '.join(PAPERS)}")
-    if language is not None:
-        from splitpin.sheets.language import LANGUAGES
+def _language(text: str) -> Language:
+    if text not in LANGUAGES:
+        raise usage(f"--language is {text}; it may be {', '.join(LANGUAGES)}")
+    return text
 
-        if language not in LANGUAGES:
-            raise usage(f"--language is {language}; it may be {', '.join(LANGUAGES)}")
-    if not out.parent.is_dir():
-        raise usage(f"{option}: there is no folder {out.parent}")
-    if out.is_dir():
-        raise usage(f"{option}: {out} is a folder; name a file")
+
+def writable(param: typer.CallbackParam, out: Path | None) -> Path | None:
+    """The file that an option names; a place that cannot be is refused before any work is done."""
+    if out is not None and not out.parent.is_dir():
+        raise usage(f"{param.opts[0]}: there is no folder {out.parent}")
+    if out is not None and out.is_dir():
+        raise usage(f"{param.opts[0]}: {out} is a folder; name a file")
+    return out
+
+
+Out = Annotated[
+    Path, typer.Option("--out", metavar="FILE", help="Where to write it: FILE.html or FILE.pdf.", callback=writable)
+]
+MaybeOut = Annotated[
+    Path | None,
+    typer.Option("--out", metavar="FILE", help="Write the printed page: FILE.html or FILE.pdf.", callback=writable),
+]
+PaperSize = Annotated[Paper, typer.Option("--paper", metavar="SIZE", help="A4 or Letter.", parser=_paper)]
+InLanguage = Annotated[
+    Language,
+    typer.Option("--language", metavar="CODE", help="Of the fixed words: en, de or es.", parser=_language),
+]
 
 
 def write_document(out: Path, html: str) -> None:
     """The document to `out`: PDF where the name ends in .pdf, else HTML."""
     if out.suffix.lower() != ".pdf":
         return write_whole(out, html.encode("utf-8"))
-    from splitpin.sheets.pdf import NoPdf, pdf
-
     try:
         return write_whole(out, pdf(html))
     except NoPdf as reason:

@@ -1,63 +1,70 @@
 """`splitpin history`."""
 
 import math
+from collections.abc import Sequence
+from decimal import Decimal
 from pathlib import Path
+from typing import Annotated
 
 import typer
 
 from splitpin.cli import exits
-from splitpin.cli.document import checked, write_whole
+from splitpin.cli.arguments import AsJson
+from splitpin.cli.document import writable, write_whole
 from splitpin.cli.office import opened
-from splitpin.cli.saying import answer, answer_json, usage
-from splitpin.cli.spares import keep_for, money_of
-from splitpin.faults.share import FoundCause, found_causes
+from splitpin.cli.saying import answer, answer_json, say, stop_on_errors, usage
+from splitpin.faults.share import found_causes
 from splitpin.history import PastVisit
-from splitpin.reading.library import read_library
-from splitpin.supply.demand import PartUse, part_uses
-from splitpin.supply.keeping import little_known
-from splitpin.timing.learning import Experience, Learnt, log_ratio
+from splitpin.history.table import NotATable, as_table, of_table
+from splitpin.notices import Notice, Place
+from splitpin.reading.folders import firm_file, printed
+from splitpin.reading.library import read_documents, read_library
+from splitpin.reading.prices import PRICES, read_prices
+from splitpin.records.firm import FirmFile
+from splitpin.records.library import Library
+from splitpin.records.prices import Price
+from splitpin.sheets.history_text import history_text
+from splitpin.sheets.spares_text import spares_text
+from splitpin.supply.demand import part_uses
+from splitpin.supply.keeping import spare_list
+from splitpin.timing.learning import Experience, log_ratio
 from splitpin.timing.pace import usual_pace
-from splitpin.units import clock, counted
+from splitpin.units.money import amount
 
 
-def run(store: Path, *, export: Path | None, take: Path | None, spares: str | None, ahead: int, as_json: bool) -> None:
-    """Show what the visits on record teach, for `ahead` visits to come; or the spares to keep for a sum of money.
-
-    Or write the visits to, or take them from, a table.
-    """
+def run(
+    store: Annotated[Path, typer.Argument(metavar="STORE", help="The file that `record` keeps.")],
+    export: Annotated[
+        Path | None, typer.Option("--export", metavar="FILE.csv", help="Write the visits.", callback=writable)
+    ] = None,
+    take: Annotated[Path | None, typer.Option("--import", metavar="FILE.csv", help="Take visits in.")] = None,
+    spares: Annotated[
+        str | None, typer.Option("--spares", metavar="SUM", help="Which spares to keep in the van for this much money.")
+    ] = None,
+    ahead: Annotated[int, typer.Option("--visits", min=1, max=1000, help="Visits to look ahead.")] = 10,
+    as_json: AsJson = False,
+) -> None:
+    """Show the visits on record and what they teach: pace, causes, parts and spares."""
     asked = [("--export", export), ("--import", take), ("--spares", spares)]
     both = [name for name, value in asked if value is not None]
     if len(both) > 1:
         raise usage(f"{both[0]} and {both[1]} are two things; say them one after the other")
-    money = None if spares is None else money_of(spares)
+    money = None if spares is None else _money(spares)
     if take is not None:
         return _import(store, take)
     with opened(store) as found:
         visits = found.visits()
     if export is not None:
-        from splitpin.history.table import as_table
-
-        checked(export, option="--export")
         write_whole(export, as_table(visits).encode("utf-8"))
         return answer(f"{export}: {len(visits)} visits")
     if money is not None:
-        return keep_for(store, visits, money, ahead=ahead, as_json=as_json)
+        return _spares(store, visits, money, ahead=ahead, as_json=as_json)
     experience = Experience(visits, usual_pace(read_library(assemblies=())[0]))
-    if as_json:
-        return answer_json(
-            {
-                "visits": [_row(visit, experience) for visit in visits],
-                "paces": _paces(experience),
-                "causes": _causes(visits),
-                "parts": _parts(visits, ahead),
-            }
-        )
-    return answer("\n".join(_text(visits, experience, ahead)))
+    answer_json(_rows(visits, experience, ahead)) if as_json else answer(history_text(visits, experience, ahead))
+    return None
 
 
 def _import(store: Path, take: Path) -> None:
-    from splitpin.history.table import NotATable, of_table
-
     try:
         visits = of_table(take.read_text(encoding="utf-8-sig"))
     except FileNotFoundError:
@@ -72,7 +79,61 @@ def _import(store: Path, take: Path) -> None:
     answer(f"{store}: {fresh} visits taken in, {len(visits) - fresh} were there already")
 
 
-def _row(visit: PastVisit, experience: Experience) -> dict[str, object]:
+def _money(text: str) -> Decimal:
+    money = amount(text)
+    if money is None or money < 0:
+        raise usage(f"--spares is {text}; it must be a sum of money like 250 or 250.00, at least 0")
+    return money
+
+
+def _spares(store: Path, visits: Sequence[PastVisit], money: Decimal, *, ahead: int, as_json: bool) -> None:
+    firm = firm_file(store)
+    if firm is None:
+        where = "keep the record in the firm's folder, as records/visits.sqlite"
+        raise usage(f"there is no firm.toml above {store}, so what its parts cost is not known; {where}")
+    library = read_library(assemblies=(), extra=firm.parent)[0]
+    prices = _prices(firm, library, store)
+    titles = {row.id: row.title for rows in (library.seals, library.parts) for row in rows.values()}
+    currency = _currency(firm, prices, store)
+    found = spare_list(part_uses(visits), prices, titles, money, currency=currency, ahead=ahead)
+    answer(found.model_dump_json(indent=2) if as_json else spares_text(found))
+    if found.status == "bounded":
+        raise SystemExit(exits.UNPROVED)
+
+
+def _prices(firm: Path, library: Library, store: Path) -> dict[str, Price]:
+    file = firm.parent / PRICES
+    if not file.is_file():
+        hint = "--spares needs what parts cost: a table with the columns `part` and `cost`"
+        missing = Notice("file-missing", "there is no such file", Place(printed(file, store)), hint)
+        say([missing])
+        stop_on_errors([missing])
+    prices, notices = read_prices(file, library, store)
+    told = [notice for notice in notices if notice.severity != "note"]
+    say(told)
+    stop_on_errors(told)
+    return prices
+
+
+def _currency(firm: Path, prices: dict[str, Price], store: Path) -> str | None:
+    """What the firm charges in, else what the first price that says so is in."""
+    documents, notices = read_documents([firm], like=store)
+    say(notices)
+    stop_on_errors(notices)
+    charges = next((row.record.charges for row in documents if isinstance(row.record, FirmFile)), None)
+    return charges.currency if charges else next((row.currency for row in prices.values() if row.currency), None)
+
+
+def _rows(visits: Sequence[PastVisit], experience: Experience, ahead: int) -> dict[str, object]:
+    return {
+        "visits": [_visit(visit, experience) for visit in visits],
+        "paces": _paces(experience),
+        "causes": _causes(visits),
+        "parts": _parts(visits, ahead),
+    }
+
+
+def _visit(visit: PastVisit, experience: Experience) -> dict[str, object]:
     timed = visit.planned_s > 0 and visit.taken_s > 0
     return {
         "job": visit.job,
@@ -97,33 +158,7 @@ def _paces(experience: Experience) -> list[dict[str, object]]:
     ]
 
 
-def _text(visits: tuple[PastVisit, ...], experience: Experience, ahead: int) -> list[str]:
-    lines = [f"{'job':<16} {'day':<10} {'planned':>10} {'taken':>10} {'pace':>6}  assembly"]
-    for visit in visits:
-        row = _row(visit, experience)
-        pace = f"{row['ratio']:.2f}" if row["ratio"] is not None else "-"
-        far = "  lies far out" if row["outlier"] else ""
-        lines.append(
-            f"{visit.job[:16]:<16} {visit.date} {clock(round(visit.planned_s)):>10} {clock(round(visit.taken_s)):>10} "
-            f"{pace:>6}  {visit.assembly}{far}"
-        )
-    causes, uses = found_causes(visits), part_uses(visits)
-    if not visits:
-        return ["no visits on record yet"]
-    return [
-        *lines,
-        "",
-        "What they teach: hands-on time against planned (half of cases within these bounds)",
-        *map(_pace, experience.learnt()),
-        *(["", "Causes found, of visits with the symptom (9 of 10 times the share is within)"] if causes else []),
-        *(_cause(row, ahead) for row in causes),
-        *(["", f"Parts used, and how many are enough for {ahead} such visits in 95 of 100 cases"] if uses else []),
-        *(_use(row, ahead) for row in uses),
-        *(["  Little is known yet: these are guesses, and high ones."] if uses and little_known(uses, ahead) else []),
-    ]
-
-
-def _causes(visits: tuple[PastVisit, ...]) -> list[dict[str, object]]:
+def _causes(visits: Sequence[PastVisit]) -> list[dict[str, object]]:
     return [
         {
             "assembly": row.assembly,
@@ -139,15 +174,7 @@ def _causes(visits: tuple[PastVisit, ...]) -> list[dict[str, object]]:
     ]
 
 
-def _cause(row: FoundCause, ahead: int) -> str:
-    what = f"{row.assembly}, {row.symptom}: {row.cause[1]} {row.cause[0]}"
-    low, high = (100 * row.share.at(chance) for chance in (0.05, 0.95))
-    again = 1 - row.share.next(0, ahead)
-    of_all = f"{row.found} of {row.visits} ({low:.0f} to {high:.0f} %)"
-    return f"  {what}: {of_all}; at least once in the next {ahead}: {again:.0%}"
-
-
-def _parts(visits: tuple[PastVisit, ...], ahead: int) -> list[dict[str, object]]:
+def _parts(visits: Sequence[PastVisit], ahead: int) -> list[dict[str, object]]:
     return [
         {
             "part": row.part,
@@ -158,14 +185,3 @@ def _parts(visits: tuple[PastVisit, ...], ahead: int) -> list[dict[str, object]]
         }
         for row in part_uses(visits)
     ]
-
-
-def _use(row: PartUse, ahead: int) -> str:
-    of_all = f"{row.units} in {counted(row.visits, 'visit')}"
-    return f"  {row.part:<44} {of_all}; carry {row.demand.over(ahead).stock(0.95)}"
-
-
-def _pace(row: Learnt) -> str:
-    low, middle, high = (math.exp(row.pace.log_mean + z * row.pace.log_sd) for z in (-0.6745, 0, 0.6745))
-    visits = counted(row.pace.visits, "visit")
-    return f"  {row.what:<44} x {middle:.2f} ({low:.2f} to {high:.2f}; {visits})"

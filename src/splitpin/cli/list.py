@@ -1,19 +1,20 @@
 """`splitpin list`."""
 
-from splitpin import units
+from splitpin.cli.arguments import AsJson
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
 from splitpin.reading.library import read_library
+from splitpin.units import counted
 
 
-def run(*, as_json: bool) -> None:
-    """Print every assembly and job template with its title."""
+def run(as_json: AsJson = False) -> None:
+    """List the assemblies of the catalogue and the job templates."""
     library, notices = read_library()
     say(notices)
     assemblies = [
         {
             "id": a.assembly.id,
             "title": a.assembly.title,
-            "size": f"{units.counted(len(a.component), 'component')}, {units.counted(len(a.joint), 'joint')}",
+            "size": f"{counted(len(a.component), 'component')}, {counted(len(a.joint), 'joint')}",
         }
         for a in library.assemblies.values()
     ]

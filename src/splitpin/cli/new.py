@@ -1,26 +1,35 @@
 """`splitpin new`."""
 
 from pathlib import Path
+from typing import Annotated
 
-from splitpin.cli.document import checked, write_whole
+import typer
+
+from splitpin.cli.arguments import AssemblyId
+from splitpin.cli.document import writable, write_whole
 from splitpin.cli.known import assembly_named
 from splitpin.cli.saying import answer, say, usage
 from splitpin.reading.library import read_library
 from splitpin.writing import new_job
 
 
-def run(name: str, reference: str, title: str, out: Path | None) -> None:
-    """Print or write a job file for an assembly; a file that is there is left alone."""
+def run(
+    assembly: AssemblyId,
+    reference: Annotated[str, typer.Option("--reference", help="The job's reference.")],
+    title: Annotated[str, typer.Option("--title", help="What the job is.")],
+    out: Annotated[
+        Path | None, typer.Option("--out", metavar="FILE.toml", help="Default: print it.", callback=writable)
+    ] = None,
+) -> None:
+    """Start a job file: its head, and every task and symptom of the assembly to choose from."""
     if not reference.strip() or not title.strip():
         raise usage("--reference and --title need words")
-    if out is not None:
-        checked(out)
-        if out.exists():
-            raise usage(f"--out: {out} is there already; name a new file")
+    if out is not None and out.exists():
+        raise usage(f"--out: {out} is there already; name a new file")
     library, notices = read_library()
-    assembly = assembly_named(name, library)
+    found = assembly_named(assembly, library)
     say(notices)
-    text = new_job(assembly, reference, title)
+    text = new_job(found, reference, title)
     if out is None:
         answer(text)
     else:

@@ -1,24 +1,21 @@
 """`splitpin plan`."""
 
-from pathlib import Path
+from typing import Annotated
 
-from splitpin.cli.planned import leave, planned
-from splitpin.cli.saying import answer
-from splitpin.records.plan import Plan, plan_json
+import typer
+
+from splitpin.cli.arguments import AsJson, JobFile, Limit
+from splitpin.cli.exits import leave
+from splitpin.cli.planned import planned, print_plan
 
 
-def run(job: Path, *, as_json: bool, why: bool, seconds: float | None) -> None:
-    """Print the plan of a job as text for 80 columns or as JSON."""
+def run(
+    job: JobFile,
+    as_json: AsJson = False,
+    why: Annotated[bool, typer.Option("--why", help="Say why each step is there.")] = False,
+    seconds: Limit = None,
+) -> None:
+    """Plan a job: the steps, what they need, and how the plan was proved."""
     plan = planned(job, seconds).plan
     print_plan(plan, as_json=as_json, why=why)
-    leave(plan)
-
-
-def print_plan(plan: Plan, *, as_json: bool, why: bool) -> None:
-    """A plan to stdout."""
-    if as_json:
-        answer(plan_json(plan))
-    else:
-        from splitpin.sheets.terminal import plan_text
-
-        answer(plan_text(plan, why=why))
+    leave(plan.status)

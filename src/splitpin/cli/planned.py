@@ -1,29 +1,21 @@
 """A job read and planned for the commands that need a plan."""
 
-from __future__ import annotations
+from collections.abc import Iterable
+from pathlib import Path
 
-from typing import TYPE_CHECKING
-
-from splitpin.cli import exits
+from splitpin.calculations.misused import misused_by_job, misused_by_proofs
 from splitpin.cli.budget import budget
-from splitpin.cli.saying import say, stop_on_errors
+from splitpin.cli.saying import answer, say, stop_on_errors
+from splitpin.hardware.unreadable import unreadable
 from splitpin.notices import Notice, Place, in_order
-from splitpin.planning import Planned, plan_visit, stops_for_emergency
-
-if TYPE_CHECKING:
-    from collections.abc import Iterable
-    from pathlib import Path
-
-    from splitpin.records.library import Visit
-    from splitpin.records.plan import Plan, PlanNotice
+from splitpin.planning import Planned, plan_visit
+from splitpin.reading.visit import read_visit
+from splitpin.records.library import Visit
+from splitpin.records.plan import Plan, PlanNotice, plan_json
 
 
 def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
     """The visit of a job file and what reading had to say; errors in the files are said and end the command."""
-    from splitpin.calculations.misused import misused_by_job, misused_by_proofs
-    from splitpin.hardware.unreadable import unreadable
-    from splitpin.reading.visit import read_visit
-
     visit, notices = read_visit(job)
     if visit is None:
         say(notices)
@@ -37,7 +29,7 @@ def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
     return visit, (*notices, *misused)
 
 
-def planned(job: Path, seconds: float | None) -> Planned:
+def planned(job: Path, seconds: float | None = None) -> Planned:
     """The job planned; notices are said, and errors in the files end the command."""
     visit, notices = visit_of(job)
     with budget(seconds) as stop:
@@ -46,18 +38,16 @@ def planned(job: Path, seconds: float | None) -> Planned:
     return found
 
 
-def stopped(visit: Visit, said: tuple[Notice, ...]) -> Plan | None:
-    """The plan that is none, where the job speaks of an emergency; nothing is searched for."""
-    return plan_visit(visit, said=said).plan if stops_for_emergency(visit) else None
-
-
 def as_notices(rows: Iterable[PlanNotice]) -> tuple[Notice, ...]:
     """The notices of a plan, a diagnosis and so on as notices again."""
     return in_order(Notice(row.code, row.message, Place(row.path, row.line, row.column), row.hint) for row in rows)
 
 
-def leave(plan: Plan) -> None:
-    """End the command with the exit code that the plan's status calls for."""
-    code = {"proved": exits.FINE, "impossible": exits.ERRORS, "bounded": exits.UNPROVED}[plan.status]
-    if code:
-        raise SystemExit(code)
+def print_plan(plan: Plan, *, as_json: bool, why: bool = False) -> None:
+    """A plan to stdout, as JSON or as text for 80 columns."""
+    if as_json:
+        answer(plan_json(plan))
+    else:
+        from splitpin.sheets.terminal import plan_text  # JSON does without it
+
+        answer(plan_text(plan, why=why))

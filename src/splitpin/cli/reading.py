@@ -1,38 +1,37 @@
 """`splitpin reading`."""
 
-import datetime
-import textwrap
+from typing import Annotated
 
 import typer
 
-from splitpin.calculations.answer import Answer, Line, take
+from splitpin.calculations.answer import Answer, take
 from splitpin.calculations.given import Problem
-from splitpin.calculations.limits import NOT_SET, Verdict
+from splitpin.calculations.limits import Verdict
 from splitpin.calculations.reading import Reading
 from splitpin.calculations.register import READINGS
 from splitpin.cli import exits
+from splitpin.cli.arguments import AsJson, LimitDay
 from splitpin.cli.saying import answer, answer_json, usage
 from splitpin.notices.nearest import among, nearest
 from splitpin.reading.library import read_library
-
-WIDTH = 80
-COME_FIRST = "The maker's instructions, local codes and licensed persons come first."
+from splitpin.sheets.reading_text import reading_text, readings_text
 
 
 def run(
-    name: str | None,
-    pairs: list[str],
-    *,
-    as_json: bool,
-    jurisdiction: str | None = None,
-    date: datetime.date | None = None,
+    name: Annotated[str | None, typer.Argument(metavar="NAME", help="A reading; left out: list them.")] = None,
+    pairs: Annotated[list[str] | None, typer.Argument(metavar="KEY=VALUE", help="Its inputs.")] = None,
+    jurisdiction: Annotated[
+        str | None, typer.Option("--jurisdiction", help="Whose limits. Default: general, then gb.")
+    ] = None,
+    date: LimitDay = None,
+    as_json: AsJson = False,
 ) -> None:
-    """List the calculated readings, or compute one and hold it against its limit."""
+    """Compute a reading, with its formula, source and limit; without a name, list them."""
     if name is None:
         if as_json:
             answer_json({"readings": [_described(reading) for reading in READINGS.values()]})
         else:
-            answer("\n".join(line for reading in READINGS.values() for line in _listed(reading)))
+            answer(readings_text(READINGS.values()))
         return
     if name not in READINGS:
         near = nearest(name, READINGS)
@@ -41,59 +40,15 @@ def run(
     limits = read_library(assemblies=())[0].limits
     if jurisdiction is not None and jurisdiction not in limits:
         raise usage(f"there are no limits for {jurisdiction}; {among(jurisdiction, limits)}")
-    found = take(READINGS[name], pairs, limits, jurisdiction, date)
+    found = take(READINGS[name], pairs or [], limits, jurisdiction, date)
     if isinstance(found, Answer):
-        answer_json(_as_json(found)) if as_json else answer("\n".join(_text(found)))
+        answer_json(_as_json(found)) if as_json else answer(reading_text(found))
         return
     if as_json:
         answer_json({"reading": name, "errors": [_problem_as_json(problem) for problem in found]})
     else:
         typer.echo("\n".join(f"error: {problem.message}\n  hint: {problem.hint}" for problem in found), err=True)
     raise SystemExit(exits.ERRORS)
-
-
-def _wrapped(text: str, indent: str) -> list[str]:
-    return textwrap.wrap(
-        text, WIDTH, initial_indent=indent, subsequent_indent=indent, break_long_words=False, break_on_hyphens=False
-    )
-
-
-def _listed(reading: Reading) -> list[str]:
-    lines = [reading.name, f"  {reading.title}"]
-    for one in reading.inputs:
-        default = "" if one.default is None else f" (default {one.default})"
-        lines += _wrapped(f"{one.name}=… {one.title}: {one.allowed}{default}", "      ")
-    return lines
-
-
-def _text(found: Answer) -> list[str]:
-    reading = found.reading
-    lines = [f"{reading.name}: {reading.title}", "", "Given"]
-    for one in found.given:
-        unit = f" {one.input.unit}" if one.input.unit[:1] not in ("", "(") else ""
-        lines += _wrapped(f"{one.input.name}={one.text}{unit}{' (default)' if one.by_default else ''}", "  ")
-    lines += ["", "Result"]
-    for line in found.lines:
-        lines += _result(line)
-    if found.decides is not None:
-        lines += [f"  limit that follows: {found.decides.limit}", *_verdict(found.decides)]
-    lines += ["", "Formula", *_wrapped(reading.formula, "  "), "", "Source", *_wrapped(reading.source, "  ")]
-    return [*lines, "", "Note", *_wrapped(f"{reading.note} {COME_FIRST}".lstrip(), "  ")]
-
-
-def _result(line: Line) -> list[str]:
-    head = _wrapped(f"{line.result.title}: {line.text}", "  ")
-    return head if line.verdict is None else [*head, *_verdict(line.verdict)]
-
-
-def _verdict(verdict: Verdict) -> list[str]:
-    words = {True: ": passes", False: ": does not pass", None: ""}[verdict.passes]
-    where = f" ({verdict.jurisdiction})" if verdict.jurisdiction else ""
-    head = verdict.text if verdict.text == NOT_SET else f"limit: {verdict.text}{words}"
-    lines = _wrapped(head + where, "      ")
-    if verdict.source:
-        lines += _wrapped(f"[{verdict.source}]", "      ")
-    return lines + _wrapped(verdict.note, "      ")
 
 
 def _described(reading: Reading) -> dict[str, object]:

@@ -1,26 +1,37 @@
 """`splitpin time`."""
 
-from pathlib import Path
+from typing import Annotated
 
-from splitpin.cli.learning import learnt_pace
-from splitpin.cli.planned import leave, planned
+import typer
+
+from splitpin.cli.arguments import AsJson, JobFile, Limit, StoreFile
+from splitpin.cli.exits import leave
+from splitpin.cli.office import past_visits
+from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, answer_json, usage
+from splitpin.sheets.times_text import times_text
+from splitpin.timing.learning import learnt_pace
 from splitpin.timing.practice import USUAL_RATE
 from splitpin.timing.report import time_report
 
 
 def run(
-    job: Path,
-    *,
-    at: float,
-    while_there: bool,
-    units: int | None,
-    rate: float | None,
-    store: Path | None,
-    as_json: bool,
-    seconds: float | None,
+    job: JobFile,
+    at: Annotated[float, typer.Option("--at", help="Book so that this many of 100 visits end in time.")] = 80.0,
+    while_there: Annotated[
+        bool, typer.Option("--while-there", help="Plan every other task of the plant too: what it would add.")
+    ] = False,
+    units: Annotated[
+        int | None, typer.Option("--units", min=1, max=10_000, help="The job on this many like units.")
+    ] = None,
+    rate: Annotated[
+        float | None, typer.Option("--rate", help="Time of a unit at every doubling, in per cent. Default: 90.")
+    ] = None,
+    store: StoreFile = None,
+    as_json: AsJson = False,
+    seconds: Limit = None,
 ) -> None:
-    """Print how long the visit takes and how sure that is, where the time goes, and what would change it."""
+    """Tell how long a job takes and how sure that is, where the time goes, and what would change it."""
     if not 0 < at < 100:
         raise usage(f"--at is a share of 100 visits: above 0 and below 100, not {at:g}")
     if rate is not None and units is None:
@@ -30,15 +41,7 @@ def run(
     learning = None if units is None else (units, USUAL_RATE if rate is None else rate / 100)
     found = planned(job, seconds)
     if found.plan.steps:
-        report = time_report(
-            found, at=at, pace=learnt_pace(job, found.visit, store), while_there=while_there, units=learning
-        )
-        if as_json:
-            from splitpin.cli.plain import plain
-
-            answer_json(plain(report))
-        else:
-            from splitpin.sheets.times_text import times_text
-
-            answer(times_text(report))
-    leave(found.plan)
+        pace = learnt_pace(found.visit, past_visits(job, store))
+        report = time_report(found, at=at, pace=pace, while_there=while_there, units=learning)
+        answer_json(report) if as_json else answer(times_text(report))
+    leave(found.plan.status)

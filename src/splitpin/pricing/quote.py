@@ -21,6 +21,8 @@ from splitpin.units.currencies import CURRENCIES
 from splitpin.units.money import rounded
 
 _RARE = 0.01  # what is less likely is not listed, and the firm bears its parts too; our own rule
+_NO_CHARGES = "this firm says nothing of what it charges"
+_CHARGES = "give it [charges] with `currency` and `rounding`, and [charges.labour], [charges.travel], [charges.parts]"
 
 
 def quote(
@@ -99,8 +101,9 @@ def quote(
     )
 
 
-def refusal(plan: Plan, place: Place) -> Notice | None:
-    """Why the plan gives no price: it cannot be done as asked. None where it can."""
+def refusal(planned: Planned) -> Notice | None:
+    """Why the plan gives no price: it cannot be done as asked, or the firm does not say what it charges."""
+    plan, visit = planned.plan, planned.visit
     errors = [notice for notice in plan.notices if notice.severity == "error"]
     if plan.stops:
         reason = "it speaks of an emergency, which comes first"
@@ -110,9 +113,11 @@ def refusal(plan: Plan, place: Place) -> Notice | None:
         reason = errors[0].message if errors else "there is no plan for it"
     elif not plan.steps:
         reason = "there is nothing to do"
+    elif visit.firm.charges is None:
+        return Notice("missing-key", _NO_CHARGES, Place(visit.firm.place.path), _CHARGES)
     else:
         return None
-    return Notice("not-quoted", f"{plan.job} is not quoted: {reason}", place)
+    return Notice("not-quoted", f"{plan.job} is not quoted: {reason}", visit.job.job.place)
 
 
 def _sold(plan: Plan, charges: Charges, estimate: Estimated, time: Spread, at: int, *, return_visit: bool) -> SoldTime:

@@ -13,8 +13,10 @@ from statistics import median
 from typing import NamedTuple
 
 from splitpin.history.visit import PastVisit
+from splitpin.planning.asked.expand import expand
+from splitpin.records.library import Visit
 from splitpin.timing.conjugate import NormalInverseGamma
-from splitpin.timing.pace import Pace
+from splitpin.timing.pace import Pace, usual_pace
 
 # Standard deviations of the logarithms; no published figure was seen, so all are the project's own (from memory).
 FIRM_SD = 0.2  # how far a firm's pace lies from the planning times
@@ -97,6 +99,14 @@ class Experience:
             for visit, ratio in zip(self.visits, ratios, strict=True)
             if 0.6745 * abs(ratio - middle) / deviation > OUTLIER
         )
+
+
+def learnt_pace(visit: Visit, visits: Sequence[PastVisit]) -> Pace | None:
+    """The pace to expect of this visit; None, the usual one, while there is no visit on record."""
+    if not visits:
+        return None
+    kinds = sorted({wish.do for wish in expand(visit).wanted})
+    return Experience(visits, usual_pace(visit.library)).pace(visit.assembly.assembly.id, kinds)
 
 
 def _chance(visits: Sequence[PastVisit], usual_sd: float) -> float:
