@@ -14,7 +14,6 @@ from splitpin.planning.plant import elements
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import wording
 from splitpin.planning.programme.acts import Line
-from splitpin.planning.written.why import cite
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Joint
@@ -87,7 +86,7 @@ def _reason(joint: Joint, torque: Torque) -> str:
     spread = ""
     if torque.low_nm is not None and torque.high_nm is not None:
         spread = f" ({units.number(torque.low_nm)} to {units.number(torque.high_nm)})"
-    return cite(f"{units.number(torque.nm)} N·m{spread}: {torque.basis}", joint.place)
+    return wording.cite(f"{units.number(torque.nm)} N·m{spread}: {torque.basis}", joint.place)
 
 
 def notices(joints: Iterable[Joint], plant: Plant) -> list[Notice]:

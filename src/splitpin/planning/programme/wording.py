@@ -12,8 +12,14 @@ from splitpin.planning.plant.plant import Plant
 from splitpin.records.words import FRAME
 
 if TYPE_CHECKING:
+    from splitpin.notices import Place
     from splitpin.records.assembly import Component, Joint, Way
     from splitpin.records.catalogue import Seal
+
+
+def cite(sentence: str, place: Place) -> str:
+    """The sentence with the place of its rule."""
+    return f"{sentence} ({place})" if place.line else sentence
 
 
 def ends(joint: Joint, plant: Plant) -> str:

@@ -5,8 +5,7 @@ from dataclasses import dataclass, field
 from splitpin.planning.asked.expand import REPLACE, Wanted
 from splitpin.planning.plant.keys import UNDOING, Doings
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.wording import ends, sized
-from splitpin.planning.written.why import cite
+from splitpin.planning.programme.wording import cite, ends, sized
 from splitpin.records.plan import PlanPart, PlanTool, Step
 
 KINDS = ("replace", "seal", "single-use", "consumable")

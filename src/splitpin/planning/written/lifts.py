@@ -15,7 +15,7 @@ from splitpin.calculations.people import FILTER_KG, best_guideline_kg
 from splitpin.notices import Notice
 from splitpin.planning.plant.keys import LIFTING, Doings
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.written.why import cite
+from splitpin.planning.programme.wording import cite
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Component, Way

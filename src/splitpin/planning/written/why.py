@@ -11,12 +11,7 @@ from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.keys import DOINGS, LIFTING, UNDOING, Key
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.demands import Demand
-from splitpin.planning.programme.wording import ends
-
-
-def cite(sentence: str, place: Place) -> str:
-    """The sentence with the place of its rule."""
-    return f"{sentence} ({place})" if place.line else sentence
+from splitpin.planning.programme.wording import cite, ends
 
 
 class Why:
