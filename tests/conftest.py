@@ -3,6 +3,7 @@
 from pathlib import Path
 
 import pytest
+from tests.examples import firm_in
 
 ROOT = Path(__file__).resolve().parent.parent
 
@@ -24,6 +25,12 @@ def pytest_collection_modifyitems(config: pytest.Config, items: list[pytest.Item
 def root() -> Path:
     """The top of the checkout."""
     return ROOT
+
+
+@pytest.fixture
+def firm(tmp_path: Path) -> Path:
+    """The folder of a firm, to be changed: the fictional one, copied."""
+    return firm_in(tmp_path)
 
 
 @pytest.fixture(scope="session")

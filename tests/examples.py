@@ -1,5 +1,6 @@
 """The example jobs of the fictional firm, each read and planned once for all tests of a process."""
 
+import shutil
 from functools import cache
 from pathlib import Path
 
@@ -12,6 +13,11 @@ from splitpin.records.plan import Plan
 FIRM = Path(__file__).resolve().parents[1] / "examples" / "skerrowdale"
 JOBS = tuple(sorted((FIRM / "jobs").glob("*.toml")))
 NAMES = tuple(job.stem for job in JOBS if "do = " in (text := job.read_text(encoding="utf-8")) or "template = " in text)
+
+
+def firm_in(folder: Path) -> Path:
+    """The folder, with a copy of the firm in it: its charges, prices, stock, vans, jobs and rounds."""
+    return shutil.copytree(FIRM, folder, dirs_exist_ok=True)
 
 
 @cache

@@ -24,23 +24,11 @@ assembly = "circulator-set"
 do = "{do}"
 component = "{component}"
 """
-FIRM = """\
-format = 1
-[firm]
-id = "test-firm"
-title = "Test firm"
-jurisdiction = "gb"
-[times]
-pickup_s = 6
-move_s = 8
-basis = "common practice"
-"""
 
 
 @pytest.fixture
-def job(tmp_path: Path) -> Path:
-    (tmp_path / "firm.toml").write_text(FIRM, encoding="utf-8")
-    path = tmp_path / "job.toml"
+def job(firm: Path) -> Path:
+    path = firm / "job.toml"
     path.write_text(JOB.format(do="replace", component="motor-head", more=""), encoding="utf-8")
     return path
 

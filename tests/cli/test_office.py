@@ -2,7 +2,6 @@
 
 import json
 import re
-import shutil
 import subprocess
 from pathlib import Path
 
@@ -11,7 +10,6 @@ import pytest
 from tests.cli.running import run
 
 ROOT = Path(__file__).resolve().parents[2]
-FIRM = ROOT / "examples" / "skerrowdale" / "firm.toml"
 JOB = """\
 format = 1
 [job]
@@ -36,8 +34,6 @@ VISIT = {
 
 
 def job(folder: Path, more: str, name: str = "job.toml") -> Path:
-    for file in (FIRM, FIRM.parent / "store-stock.csv"):
-        shutil.copy(file, folder)
     path = folder / name
     path.write_text(JOB.format(more=more), encoding="utf-8")
     return path
@@ -60,8 +56,8 @@ def ok(*words: object) -> subprocess.CompletedProcess[str]:
     return done
 
 
-def test_a_new_job_is_written_once_and_never_over_another(tmp_path: Path) -> None:
-    out = tmp_path / "new.toml"
+def test_a_new_job_is_written_once_and_never_over_another(firm: Path) -> None:
+    out = firm / "new.toml"
     words = ("new", "circulator-set", "--reference", "N-1", "--title", "noisy pump", "--out", out)
     assert "splitpin plan" in ok(*words).stdout
     before = out.read_text(encoding="utf-8")
@@ -71,28 +67,28 @@ def test_a_new_job_is_written_once_and_never_over_another(tmp_path: Path) -> Non
     assert "did you mean circulator-set?" in run("new", "circulator-sett", "--reference", "N", "--title", "t").stderr
 
 
-def test_a_diagnosis_is_text_json_and_a_page(tmp_path: Path) -> None:
-    path = job(tmp_path, 'symptoms = ["no-circulation"]')
+def test_a_diagnosis_is_text_json_and_a_page(firm: Path) -> None:
+    path = job(firm, 'symptoms = ["no-circulation"]')
     assert "Not found: go on to check 2." in ok("diagnose", path).stdout
     found = json.loads(ok("diagnose", path, "--json").stdout)
     jsonschema.validate(found, schema("diagnosis"))
     assert found["status"] == "proved" and found["visits"] == 0
     assert ok("diagnose", path, "--json").stdout == run("diagnose", path, "--json", seed="7").stdout
-    ok("diagnose", path, "--out", tmp_path / "card.html")
-    assert "Diagnosis card for job" in (tmp_path / "card.html").read_text(encoding="utf-8")
+    ok("diagnose", path, "--out", firm / "card.html")
+    assert "Diagnosis card for job" in (firm / "card.html").read_text(encoding="utf-8")
 
 
-def test_a_diagnosis_of_a_job_without_symptoms_is_an_error(tmp_path: Path) -> None:
-    done = run("diagnose", job(tmp_path, TASK))
+def test_a_diagnosis_of_a_job_without_symptoms_is_an_error(firm: Path) -> None:
+    done = run("diagnose", job(firm, TASK))
     assert done.returncode == 1 and done.stdout == "" and "error[no-symptom]" in done.stderr
 
 
-def test_a_visit_is_recorded_once_and_teaches(tmp_path: Path) -> None:
-    path, actual = job(tmp_path, 'symptoms = ["no-circulation"]\n' + TASK), visit(tmp_path)
+def test_a_visit_is_recorded_once_and_teaches(firm: Path) -> None:
+    path, actual = job(firm, 'symptoms = ["no-circulation"]\n' + TASK), visit(firm)
     jsonschema.validate(VISIT, schema("visit"))
     before = json.loads(run("diagnose", path, "--json").stdout)
     assert "1 h 35 min hands-on against" in ok("record", path, "--actual", actual).stdout
-    store = tmp_path / "records" / "visits.sqlite"
+    store = firm / "records" / "visits.sqlite"
     assert store.exists()
     again = run("record", path, "--actual", actual)
     assert again.returncode == 1 and "has a visit of 2026-03-01 on record already" in again.stderr
@@ -109,32 +105,32 @@ def test_a_visit_is_recorded_once_and_teaches(tmp_path: Path) -> None:
     assert share(before) == pytest.approx(0.3) and share(after) == pytest.approx(4 / 11)
 
 
-def test_visits_go_out_as_a_table_and_come_back(tmp_path: Path) -> None:
-    path, store = job(tmp_path, TASK), tmp_path / "v.sqlite"
-    ok("record", path, "--actual", visit(tmp_path), "--store", store)
-    ok("history", store, "--export", tmp_path / "v.csv")
-    other = tmp_path / "other.sqlite"
-    assert "1 visits taken in, 0 were there" in ok("history", other, "--import", tmp_path / "v.csv").stdout
-    assert "0 visits taken in, 1 were there" in ok("history", other, "--import", tmp_path / "v.csv").stdout
+def test_visits_go_out_as_a_table_and_come_back(firm: Path) -> None:
+    path, store = job(firm, TASK), firm / "v.sqlite"
+    ok("record", path, "--actual", visit(firm), "--store", store)
+    ok("history", store, "--export", firm / "v.csv")
+    other = firm / "other.sqlite"
+    assert "1 visits taken in, 0 were there" in ok("history", other, "--import", firm / "v.csv").stdout
+    assert "0 visits taken in, 1 were there" in ok("history", other, "--import", firm / "v.csv").stdout
     assert ok("history", other, "--json").stdout == ok("history", store, "--json").stdout
-    (tmp_path / "bad.csv").write_text("a,b\n", encoding="utf-8")
-    bad = run("history", other, "--import", tmp_path / "bad.csv")
+    (firm / "bad.csv").write_text("a,b\n", encoding="utf-8")
+    bad = run("history", other, "--import", firm / "bad.csv")
     assert bad.returncode == 1 and "the columns must be" in bad.stderr
 
 
-def test_a_visit_of_another_job_is_not_recorded(tmp_path: Path) -> None:
-    done = run("record", job(tmp_path, TASK), "--actual", visit(tmp_path, job="T-2"))
+def test_a_visit_of_another_job_is_not_recorded(firm: Path) -> None:
+    done = run("record", job(firm, TASK), "--actual", visit(firm, job="T-2"))
     assert done.returncode == 1 and "error[other-job]: this visit is of job T-2, not of T-1" in done.stderr
-    assert not (tmp_path / "records").exists()
+    assert not (firm / "records" / "visits.sqlite").exists()
 
 
-def test_a_report_and_a_pack_are_written(tmp_path: Path) -> None:
-    path = job(tmp_path, 'symptoms = ["no-circulation"]\n' + TASK)
-    ok("report", path, "--actual", visit(tmp_path), "--out", tmp_path / "report.html")
-    text = (tmp_path / "report.html").read_text(encoding="utf-8")
+def test_a_report_and_a_pack_are_written(firm: Path) -> None:
+    path = job(firm, 'symptoms = ["no-circulation"]\n' + TASK)
+    ok("report", path, "--actual", visit(firm), "--out", firm / "report.html")
+    text = (firm / "report.html").read_text(encoding="utf-8")
     assert "Service record of job" in text and "rotor stuck" in text
-    ok("pack", path, "--out", tmp_path / "pack.html", "--date", "2026-03-02")
-    text = (tmp_path / "pack.html").read_text(encoding="utf-8")
+    ok("pack", path, "--out", firm / "pack.html", "--date", "2026-03-02")
+    text = (firm / "pack.html").read_text(encoding="utf-8")
     headings = ("Pack for job", "Diagnosis card for job", "Step sheet for job", "Pick list for", "Quote for job")
     assert [text.count(heading) for heading in headings] == [1] * 5
     assert sorted(map(text.index, headings)) == [text.index(heading) for heading in headings]
@@ -144,27 +140,27 @@ def test_a_report_and_a_pack_are_written(tmp_path: Path) -> None:
     assert text.count('class="qr"') >= 1
 
 
-def test_the_pack_of_an_emergency_is_its_stop_page_alone(tmp_path: Path) -> None:
-    path = job(tmp_path, 'report = "there is a smell of gas"\nsymptoms = ["no-circulation"]\n' + TASK)
+def test_the_pack_of_an_emergency_is_its_stop_page_alone(firm: Path) -> None:
+    path = job(firm, 'report = "there is a smell of gas"\nsymptoms = ["no-circulation"]\n' + TASK)
     for name in ("pack", "sheet"):
-        done = run(name, path, "--out", tmp_path / f"{name}.html")
+        done = run(name, path, "--out", firm / f"{name}.html")
         assert done.returncode == 1
-    assert (tmp_path / "pack.html").read_text() == (tmp_path / "sheet.html").read_text()
-    done = run("pack", path, "--out", tmp_path / "pack.html")
-    assert done.stdout == f"{tmp_path / 'pack.html'}: stop page only, no work is planned\n"
+    assert (firm / "pack.html").read_text() == (firm / "sheet.html").read_text()
+    done = run("pack", path, "--out", firm / "pack.html")
+    assert done.stdout == f"{firm / 'pack.html'}: stop page only, no work is planned\n"
 
 
-def test_a_pack_says_which_documents_it_holds(tmp_path: Path) -> None:
-    done = ok("pack", job(tmp_path, TASK), "--out", tmp_path / "pack.html")
-    assert done.stdout == f"{tmp_path / 'pack.html'}: 3 documents (step sheet, pick list, quote), proved\n"
+def test_a_pack_says_which_documents_it_holds(firm: Path) -> None:
+    done = ok("pack", job(firm, TASK), "--out", firm / "pack.html")
+    assert done.stdout == f"{firm / 'pack.html'}: 3 documents (step sheet, pick list, quote), proved\n"
 
 
-def test_every_page_is_written_in_the_language_asked_for(tmp_path: Path) -> None:
-    path, out = job(tmp_path, 'symptoms = ["no-circulation"]\n' + TASK), tmp_path / "page.html"
+def test_every_page_is_written_in_the_language_asked_for(firm: Path) -> None:
+    path, out = job(firm, 'symptoms = ["no-circulation"]\n' + TASK), firm / "page.html"
     for words, said in (
         (("diagnose", path), "Diagnoseblatt zum Auftrag"),
         (("quote", path), "Angebot zum Auftrag"),
-        (("report", path, "--actual", visit(tmp_path)), "Servicebericht zum Auftrag"),
+        (("report", path, "--actual", visit(firm)), "Servicebericht zum Auftrag"),
         (("pack", path), "Schrittblatt zum Auftrag"),
     ):
         ok(*words, "--out", out, "--language", "de")
@@ -173,30 +169,30 @@ def test_every_page_is_written_in_the_language_asked_for(tmp_path: Path) -> None
         assert wrong.returncode == 2 and "it may be en, de, es" in wrong.stderr
 
 
-def test_a_pocket_sheet_is_one_file_in_each_language(tmp_path: Path) -> None:
-    path = job(tmp_path, TASK)
+def test_a_pocket_sheet_is_one_file_in_each_language(firm: Path) -> None:
+    path = job(firm, TASK)
     for language, word in (("en", "Start again"), ("de", "Neu beginnen"), ("es", "Empezar de nuevo")):
-        out = tmp_path / f"{language}.html"
+        out = firm / f"{language}.html"
         ok("sheet", path, "--pocket", "--language", language, "--out", out)
         text = out.read_text(encoding="utf-8")
         assert word in text and "http" not in text.replace("http-equiv", "")
-    wrong = run("sheet", path, "--pocket", "--language", "fr", "--out", tmp_path / "fr.html")
+    wrong = run("sheet", path, "--pocket", "--language", "fr", "--out", firm / "fr.html")
     assert wrong.returncode == 2 and "it may be en, de, es" in wrong.stderr
-    assert run("sheet", path, "--pocket", "--out", tmp_path / "x.pdf").returncode == 2
+    assert run("sheet", path, "--pocket", "--out", firm / "x.pdf").returncode == 2
 
 
-def test_a_visit_to_find_a_fault_teaches_causes_and_no_pace(tmp_path: Path) -> None:
-    path = job(tmp_path, 'symptoms = ["no-circulation"]')
-    assert "against no planned work: it teaches no pace" in ok("record", path, "--actual", visit(tmp_path)).stdout
-    told = ok("history", tmp_path / "records" / "visits.sqlite").stdout
+def test_a_visit_to_find_a_fault_teaches_causes_and_no_pace(firm: Path) -> None:
+    path = job(firm, 'symptoms = ["no-circulation"]')
+    assert "against no planned work: it teaches no pace" in ok("record", path, "--actual", visit(firm)).stdout
+    told = ok("history", firm / "records" / "visits.sqlite").stdout
     assert "circulator-set, no-circulation: replace motor-head: 1 of 1 (22 to 97 %)" in told
 
 
-def test_places_where_nothing_can_be_written_are_told(tmp_path: Path) -> None:
-    path, actual = job(tmp_path, TASK), visit(tmp_path)
+def test_places_where_nothing_can_be_written_are_told(firm: Path) -> None:
+    path, actual = job(firm, TASK), visit(firm)
     done = run("record", path, "--actual", actual, "--store", actual / "visits.sqlite")
     assert done.returncode == 2 and "cannot be made for the record of visits" in done.stderr
-    store = tmp_path / "v.sqlite"
+    store = firm / "v.sqlite"
     ok("record", path, "--actual", actual, "--store", store)
-    done = run("history", store, "--export", tmp_path / "nowhere" / "v.csv")
+    done = run("history", store, "--export", firm / "nowhere" / "v.csv")
     assert done.returncode == 2 and "--export: there is no folder" in done.stderr

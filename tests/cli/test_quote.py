@@ -2,7 +2,6 @@
 
 import json
 import re
-import shutil
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -13,13 +12,6 @@ from tests.cli.running import run
 
 JOBS = sorted((Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "jobs").glob("*.toml"))
 REFUSED = "heat-pump-compressor"
-
-
-@pytest.fixture
-def firm(tmp_path: Path, root: Path) -> Path:
-    """A copy of the example firm, to be changed."""
-    shutil.copytree(root / "examples" / "skerrowdale", tmp_path / "firm")
-    return tmp_path / "firm"
 
 
 def edit(file: Path, old: str, new: str) -> None:

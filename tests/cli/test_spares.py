@@ -2,7 +2,6 @@
 
 import datetime
 import json
-import shutil
 from pathlib import Path
 
 import jsonschema
@@ -15,19 +14,14 @@ from splitpin.records.actual import ActualPart
 from splitpin.records.spares import SpareList
 from splitpin.sheets.spares_text import spares_text
 
-ROOT = Path(__file__).resolve().parents[2]
-FIRM = ROOT / "examples" / "skerrowdale"
-
 
 @pytest.fixture
-def record(tmp_path: Path) -> Path:
+def record(firm: Path) -> Path:
     """A firm with twelve visits, all of which used a head and four of them an O-ring too."""
-    for name in ("firm.toml", "store-stock.csv"):
-        shutil.copy(FIRM / name, tmp_path)
-    (tmp_path / "prices.csv").write_text(
+    (firm / "prices.csv").write_text(
         "part,cost,pack\ncirculator-head,84.20,1\npump-head-o-ring,3.60,10\n", encoding="utf-8"
     )
-    path = tmp_path / "visits.sqlite"
+    path = firm / "visits.sqlite"
     head, ring = ActualPart(part="circulator-head", quantity=1), ActualPart(part="pump-head-o-ring", quantity=1)
     with store(path, create=True) as opened:
         for day in range(1, 13):

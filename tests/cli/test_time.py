@@ -70,10 +70,8 @@ def test_a_job_with_a_refused_task_still_has_times_for_the_rest() -> None:
     assert "WHERE THE TIME GOES" in result.stdout
 
 
-def test_an_unknown_site_factor_is_an_error_with_its_place(tmp_path: Path) -> None:
-    firm = (JOBS.parent / "firm.toml").read_text(encoding="utf-8")
-    (tmp_path / "firm.toml").write_text(firm, encoding="utf-8")
-    job = tmp_path / "job.toml"
+def test_an_unknown_site_factor_is_an_error_with_its_place(firm: Path) -> None:
+    job = firm / "job.toml"
     text = (JOBS / "heater-fan.toml").read_text(encoding="utf-8")
     job.write_text(text.replace("[job]\n", '[job]\nsite_factors = ["crampt"]\n', 1), encoding="utf-8")
     result = RUN.invoke(app, ["time", str(job)])
@@ -82,12 +80,11 @@ def test_an_unknown_site_factor_is_an_error_with_its_place(tmp_path: Path) -> No
     assert "did you mean `cramped`, declared at catalog/times.toml:" in result.stderr
 
 
-def test_cramped_access_takes_longer(tmp_path: Path) -> None:
-    (tmp_path / "firm.toml").write_text((JOBS.parent / "firm.toml").read_text(encoding="utf-8"), encoding="utf-8")
+def test_cramped_access_takes_longer(firm: Path) -> None:
     text = (JOBS / "heater-fan.toml").read_text(encoding="utf-8")
     means = []
     for name, line in (("wide", ""), ("tight", 'site_factors = ["cramped", "loft"]\n')):
-        job = tmp_path / f"{name}.toml"
+        job = firm / f"{name}.toml"
         job.write_text(text.replace("[job]\n", f"[job]\n{line}", 1), encoding="utf-8")
         found = json.loads(RUN.invoke(app, ["time", str(job), "--json"]).stdout)
         means.append(found["times"][0]["mean_s"])

@@ -5,6 +5,7 @@ from pathlib import Path
 
 import pytest
 from tests.bundled import LIBRARY
+from tests.examples import firm_in
 
 from splitpin.faults import diagnose
 from splitpin.faults.suspects import cases, likelihoods, symptoms_of
@@ -14,12 +15,10 @@ from splitpin.records.library import Visit
 from splitpin.sheets.diagnosis_text import diagnosis_text
 
 ASSEMBLIES = sorted(LIBRARY.assemblies)
-FIRM = Path(__file__).resolve().parents[2] / "examples" / "skerrowdale" / "firm.toml"
 
 
 def visit_with(tmp_path: Path, assembly: str, symptoms: list[str], more: str = "") -> Visit:
-    (tmp_path / "firm.toml").write_text(FIRM.read_text(encoding="utf-8"), encoding="utf-8")
-    path = tmp_path / "job.toml"
+    path = firm_in(tmp_path) / "job.toml"
     names = ", ".join(f'"{name}"' for name in symptoms)
     head = f'format = 1\n[job]\nreference = "T-1"\ntitle = "test"\nassembly = "{assembly}"\nsymptoms = [{names}]\n'
     path.write_text(head + more, encoding="utf-8")

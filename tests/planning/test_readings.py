@@ -243,20 +243,15 @@ def test_what_a_proof_cannot_say_is_told(changed: dict[str, object], message: st
     assert notice.place.path.endswith("combustion.toml")
 
 
-def test_check_tells_a_job_of_its_readings(tmp_path: Path) -> None:
-    (tmp_path / "firm.toml").write_text(
-        'format = 1\n[firm]\nid = "f"\ntitle = "F"\njurisdiction = "gb"\n'
-        '[times]\npickup_s = 6\nmove_s = 8\nbasis = "common practice"\n',
-        encoding="utf-8",
-    )
-    file = tmp_path / "job.toml"
+def test_check_tells_a_job_of_its_readings(firm: Path) -> None:
+    file = firm / "job.toml"
     file.write_text(
         'format = 1\n[job]\nreference = "T"\ntitle = "-"\nassembly = "expansion-vessel"\n'
         '[readings.vessel-precharge]\nstatic_m = -1\n[[task]]\ndo = "replace"\ncomponent = "membrane"\n',
         encoding="utf-8",
     )
     command = Path(sys.executable).parent / "splitpin"
-    for words in (["check", str(tmp_path)], ["plan", str(file)]):
+    for words in (["check", str(firm)], ["plan", str(file)]):
         done = subprocess.run([command, *words], capture_output=True, text=True, check=False)
         assert done.returncode == 1
         assert "job.toml:6:1: error[bad-reading]: vessel-precharge: `static_m=-1` is out of range" in done.stderr

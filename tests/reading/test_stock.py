@@ -10,16 +10,6 @@ from splitpin.reading.round import read_round
 from splitpin.reading.stock import read_stock
 from splitpin.records.round import Stock
 
-FIRM = """format = 1
-[firm]
-id = "f"
-title = "F"
-jurisdiction = "gb"
-[times]
-pickup_s = 5
-move_s = 8
-basis = "from memory"
-"""
 ROUND = 'format = 1\n[round]\nreference = "R"\ntitle = "T"\nvan = "van.toml"\n[[visit]]\njob = "job.toml"\n'
 VAN = 'format = 1\n[van]\nid = "v"\ntitle = "V"\npayload_kg = 500\nsource = "plate"\n'
 JOB = """format = 1
@@ -50,7 +40,7 @@ def test_rows_keep_their_order_and_a_part_may_lie_in_two_places(tmp_path: Path) 
 
 
 def laid_out(folder: Path, **files: str) -> Path:
-    texts = {"firm.toml": FIRM, "round.toml": ROUND, "van.toml": VAN, "job.toml": JOB, **files}
+    texts = {"round.toml": ROUND, "van.toml": VAN, "job.toml": JOB, **files}
     for name, text in texts.items():
         (folder / name).write_text(text, encoding="utf-8")
     return folder / "round.toml"
@@ -60,12 +50,10 @@ def errors(notices: tuple[Notice, ...]) -> list[str]:
     return [f"{Path(one.place.path).name}:{one.place.line} {one.message}" for one in notices if one.severity == "error"]
 
 
-def test_a_round_is_read_with_van_firm_jobs_and_stock(tmp_path: Path) -> None:
-    supply = '[supply]\nreturn_visit = "80.00"\nstore = "store-stock.csv"\n'
+def test_a_round_is_read_with_van_firm_jobs_and_stock(firm: Path) -> None:
     file = laid_out(
-        tmp_path,
+        firm,
         **{
-            "firm.toml": FIRM + supply,
             "van.toml": VAN + 'stock = "van-stock.csv"\n',
             "store-stock.csv": "part,quantity\ncirculator-head,2\n",
             "van-stock.csv": "part,quantity\ncirculator-head,1\n",
@@ -92,15 +80,15 @@ def test_a_round_is_read_with_van_firm_jobs_and_stock(tmp_path: Path) -> None:
         ("job.toml", JOB.replace('title = "T"\n', ""), ["job.toml:2 [job] has no `title`"]),
     ],
 )  # fmt: skip
-def test_what_is_wrong_is_told_in_its_place(tmp_path: Path, name: str, text: str, told: list[str]) -> None:
-    found, notices = read_round(laid_out(tmp_path, **{name: text}))
+def test_what_is_wrong_is_told_in_its_place(firm: Path, name: str, text: str, told: list[str]) -> None:
+    found, notices = read_round(laid_out(firm, **{name: text}))
     assert found is None
     assert errors(notices) == told
 
 
-def test_a_round_without_a_firm_is_told(tmp_path: Path) -> None:
-    file = laid_out(tmp_path)
-    (tmp_path / "firm.toml").unlink()
+def test_a_round_without_a_firm_is_told(firm: Path) -> None:
+    file = laid_out(firm)
+    (firm / "firm.toml").unlink()
     found, notices = read_round(file)
     assert found is None
     assert "there is no firm.toml in this job's folder or above it" in {one.message for one in notices}

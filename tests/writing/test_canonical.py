@@ -36,13 +36,11 @@ def test_one_set_is_a_list_and_a_choice_is_a_list_of_lists() -> None:
 
 
 @pytest.mark.parametrize("name", sorted(LIBRARY.assemblies))
-def test_a_new_job_needs_only_one_task_to_be_uncommented(name: str, tmp_path: Path) -> None:
-    firm = (ROOT / "examples" / "skerrowdale" / "firm.toml").read_text(encoding="utf-8")
-    (tmp_path / "firm.toml").write_text(firm, encoding="utf-8")
+def test_a_new_job_needs_only_one_task_to_be_uncommented(name: str, firm: Path) -> None:
     lines = new_job(LIBRARY.assemblies[name], "N-1", 'a "new" job').split("\n")
     start = lines.index("# [[task]]")
     lines[start : start + 3] = [line.removeprefix("# ") for line in lines[start : start + 3]]
-    path = tmp_path / "job.toml"
+    path = firm / "job.toml"
     path.write_text("\n".join(lines), encoding="utf-8")
     visit, notices = read_visit(path)
     assert visit is not None, notices
