@@ -51,9 +51,7 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
     if isinstance(choice, Clash):
         return _plan(visit, wishes, [*notices, *impossible.in_a_circle(choice, plant)], None, None)
     if choice is None:
-        return _plan(
-            visit, wishes, [*notices, *impossible.no_way(graph, graph.problem(), plant, wishes.wanted)], None, None
-        )
+        return _plan(visit, wishes, [*notices, *impossible.no_way(graph, graph.problem(), plant)], None, None)
     written = write(choice, graph, plant, wishes.wanted)
     if choice.gap_s:
         message = f"stopped at the limit: the plan is at most {choice.gap_s} s from best"

@@ -9,8 +9,22 @@ casing, off and back, are there because the casing is in the way of the pump.
 from typing import NamedTuple
 
 from splitpin.planning.asked.expand import Wanted
-from splitpin.planning.plant.keys import DOINGS, LIFTING, UNDOING, Key
-from splitpin.planning.programme.refit import HAND_OVER, back
+from splitpin.planning.plant.doings import (
+    Doing,
+    Fit,
+    HandOver,
+    Leg,
+    Lifting,
+    Make,
+    Node,
+    Physical,
+    Prove,
+    Release,
+    Remake,
+    Undoing,
+    Work,
+    back,
+)
 from splitpin.planning.written.course import Course, Done
 
 
@@ -34,41 +48,46 @@ class Causes:
         self.doings = course.choice.candidate.doings
         self.demanded = course.choice.candidate.demanded
         self.why = course.why
-        self.opened = {back(doing): doing for doing in self.doings if doing[0] in (*LIFTING, *UNDOING)}
-        self._known: dict[Key, Cause] = {}
+        self.opened = {back(doing): doing for doing in self.doings if isinstance(doing, Physical)}
+        self._known: dict[Node, Cause] = {}
 
     def of(self, done: Done) -> tuple[Cause, ...]:
         """The causes of an act, which share it equally: several only for a proof that several things brought."""
-        key = done.act.key
-        if key[0] == HAND_OVER:
-            return (VISIT,)
-        if key[0] == "prove":
-            return tuple(dict.fromkeys(self._of_doing(doing) for doing in self.demanded[key[1]].doings))
-        if key[0] in ("make", "release"):
-            return (self._of_doing(("make", key[1])),)
-        return (self._of_doing(self.opened.get(key, key)),)
+        match done.act.key:
+            case Leg(doing=HandOver()):
+                return (VISIT,)
+            case Leg(doing=Prove(proof=proof)):
+                return tuple(dict.fromkeys(self._of_doing(doing) for doing in self.demanded[proof.id].doings))
+            case Leg(doing=Make(condition=condition) | Release(condition=condition)):
+                return (self._of_doing(Make(condition)),)
+            case Fit() | Remake() as putting_back:
+                return (self._of_doing(self.opened[putting_back]),)
+            case key:
+                return (self._of_doing(key),)
 
-    def _of_doing(self, doing: Key) -> Cause:
+    def _of_doing(self, doing: Node) -> Cause:
         if doing not in self._known:
             self._known[doing] = self._found(doing)
         return self._known[doing]
 
-    def _found(self, doing: Key) -> Cause:
+    def _found(self, doing: Node) -> Cause:
         chain = self._chain(doing)
-        wanted = self.course.wanted[int(chain[0][1])]
+        task = chain[0]
+        assert isinstance(task, Work)
+        wanted = task.wanted
         for place, key in enumerate(chain[1:], 1):
             if not _own(key, chain[place - 1], wanted):
                 rule = self.why.chain(key)[0]
-                return Cause(":".join(key[:2]), _in_words(rule, wanted), rule)
-        return Cause(f"task:{chain[0][1]}", f"the task itself: {wanted.phrase}", self.why.chain(chain[0])[0])
+                return Cause(":".join(key.key[:2]), _in_words(rule, wanted), rule)
+        return Cause(f"task:{task.number}", f"the task itself: {wanted.phrase}", self.why.chain(task)[0])
 
-    def _chain(self, doing: Key) -> list[Key]:
+    def _chain(self, doing: Node) -> list[Node]:
         """The doings from the task down to this one."""
         found = [doing]
         key = doing
-        while key[0] != "work":
+        while not isinstance(key, Work):
             key = self.why.asker[key]
-            if key[0] in DOINGS:
+            if isinstance(key, Doing):
                 found.append(key)
         return found[::-1]
 
@@ -81,11 +100,10 @@ def _in_words(rule: str, wanted: Wanted) -> str:
     return bare.replace(f"the {wanted.phrase}", f"the {wanted.component.title}")
 
 
-def _own(key: Key, above: Key, wanted: Wanted) -> bool:
+def _own(key: Node, above: Node, wanted: Wanted) -> bool:
     """Whether a doing belongs to the thing asked for: its lift, the joints of its lift, the joint to be renewed."""
     if wanted.joint is not None:
-        return key[0] in UNDOING and key[1] == wanted.joint.id
+        return isinstance(key, Undoing) and key.joint.id == wanted.joint.id
     assert wanted.component is not None
-    if key[0] in LIFTING:
-        return key[1] == wanted.component.id
-    return key[0] in UNDOING and above[0] in LIFTING and above[1] == wanted.component.id
+    lift = key if isinstance(key, Lifting) else above if isinstance(key, Undoing) else None
+    return isinstance(lift, Lifting) and lift.component.id == wanted.component.id

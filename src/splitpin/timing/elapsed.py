@@ -14,7 +14,7 @@ from itertools import accumulate
 from math import exp
 from statistics import NormalDist
 
-from splitpin.planning.plant.keys import Key
+from splitpin.planning.plant.doings import Node
 from splitpin.planning.written.course import Course
 from splitpin.timing.elements import Element, elements_of_act
 from splitpin.timing.events import Occasion, cases_of
@@ -33,8 +33,8 @@ class Leg:
 
     elements: list[Element] = field(default_factory=list)
     occasions: list[Occasion] = field(default_factory=list)
-    awaits: tuple[Key, ...] = ()
-    starts: Key | None = None
+    awaits: tuple[Node, ...] = ()
+    starts: Node | None = None
     wait_s: float = 0.0
 
 
@@ -44,7 +44,7 @@ def legs_of(course: Course, site: Site, occasions: Iterable[Occasion]) -> tuple[
     for occasion in occasions:
         by_step.setdefault(occasion.step, []).append(occasion)
     legs = [Leg(list(site.once()))]
-    over: set[Key] = set()
+    over: set[Node] = set()
     for done in course.done:
         own = [site.applied(element) for element in elements_of_act(done, course)]
         legs[-1].elements += [element for element in own if element.kind in _SET_UP]
@@ -83,7 +83,7 @@ def on_site(legs: Sequence[Leg], pace: Pace, factor: float, wait_log_sd: float) 
     elapsed, idle = [], []
     for point in range(POINTS):
         now = still = 0.0
-        ready: dict[Key, float] = {}
+        ready: dict[Node, float] = {}
         for leg, taken in zip(legs, hands, strict=True):
             now += taken[point] * paces[point]
             for wait in leg.awaits:

@@ -9,6 +9,7 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from splitpin.planning.asked.expand import Wanted
+from splitpin.planning.plant.doings import Work
 from splitpin.planning.programme.acts import Line
 from splitpin.planning.written.course import Course, Done
 from splitpin.records.effort import ElementKind
@@ -75,15 +76,13 @@ def _of_line(line: Line, kind: ElementKind, done: Done, course: Course) -> tuple
     act = done.act
     joint = line.joint or act.joint or ""
     if kind in ("off", "on"):
-        row = next(row for row in course.plant.assembly.joint if row.id == joint)
-        return joint, f"{kind}:{joint}", course.plant.fixing(row).log_spread
-    if kind == "work":
-        wanted = course.wanted[int(act.key[1])]
-        return act.component or joint, f"work:{act.key[1]}", work_log_sd(wanted)
+        return joint, f"{kind}:{joint}", course.plant.fixing(course.plant.joint(joint)).log_spread
+    if isinstance(act.key, Work):
+        return act.component or joint, f"work:{act.key.number}", work_log_sd(act.key.wanted)
     spread = course.plant.library.time_spreads[kind].log_sd
     if kind == "seal":
         return joint, "", spread
-    return act.component or act.condition or act.proof or act.key[0], "", spread
+    return act.component or act.condition or act.proof or act.key.key[0], "", spread
 
 
 def work_log_sd(wanted: Wanted) -> float:

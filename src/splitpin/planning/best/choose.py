@@ -20,7 +20,7 @@ from splitpin.planning.best.halves import Halves
 from splitpin.planning.best.least import LeastElapsed
 from splitpin.planning.best.rivals import Rivals
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.keys import LIFTING, UNDOING, Doings, Key
+from splitpin.planning.plant.doings import Doings, Lift, Lifting, Node, Out, Physical, Undo
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Programme
 from splitpin.planning.programme.demands import Demand, demands
@@ -66,7 +66,7 @@ class Clash:
 
     candidate: Candidate
     programme: Programme
-    circle: tuple[Key, ...]
+    circle: tuple[Node, ...]
 
 
 def choose(
@@ -117,7 +117,7 @@ def choose(
 def does_twice(opening: Opening, graph: Graph) -> bool:
     """Whether a component leaves, or a joint is undone, in two ways at once: no plan, only a waste of the graph."""
     keys = [graph.keys[node] for node in opening.nodes]
-    done = [(key[0] in LIFTING, key[1]) for key in keys if key[0] in (*LIFTING, *UNDOING)]
+    done = [(isinstance(key, Lifting), key.key[1]) for key in keys if isinstance(key, Physical)]
     return len(done) != len(set(done))
 
 
@@ -133,10 +133,17 @@ def goes_too_far(opening: Opening, graph: Graph) -> bool:
     for first, second in opening.before:
         after.setdefault(first, set()).add(second)
     for key in sorted(number):
-        if key[0] != "lift" or ("out", key[1]) in number:
+        if not isinstance(key, Lift) or Out(key.component) in number:
             continue
         undone = _undone_by(key, graph)
-        others = [way for way in keys if way[:2] == key[:2] and way != key and _undone_by(way, graph) < undone]
+        others = [
+            way
+            for way in keys
+            if isinstance(way, Lift)
+            and way.component.id == key.component.id
+            and way != key
+            and _undone_by(way, graph) < undone
+        ]
         if not others:
             continue
         later = {number[key]}
@@ -152,9 +159,9 @@ def goes_too_far(opening: Opening, graph: Graph) -> bool:
     return False
 
 
-def _undone_by(lift: Key, graph: Graph) -> set[Key]:
+def _undone_by(lift: Lift, graph: Graph) -> set[Node]:
     """The joints that a lift undoes in place."""
-    return {key for needs in graph.needs[lift] for alternative in needs for key in alternative if key[0] == "undo"}
+    return {key for needs in graph.needs[lift] for alternative in needs for key in alternative if isinstance(key, Undo)}
 
 
 def candidate_of(opening: Opening, doings: Doings, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
@@ -163,7 +170,7 @@ def candidate_of(opening: Opening, doings: Doings, graph: Graph, plant: Plant, w
         opening,
         doings,
         demanded,
-        strip_programme(doings, plant, wanted),
+        strip_programme(doings, plant),
         Refit(opening, graph, doings, demanded, plant, wanted),
     )
 
@@ -191,6 +198,6 @@ def _order(candidate: Candidate, plant: Plant, best: Choice | None, halves: Halv
     return Choice(candidate, strip, refit, strip.bound_s + refit.bound_s, 1)
 
 
-def _circle(programme: Programme, result: OrderResult) -> tuple[Key, ...]:
+def _circle(programme: Programme, result: OrderResult) -> tuple[Node, ...]:
     keys = tuple(programme.acts)
     return tuple(keys[index] for index in result.causes)

@@ -19,6 +19,7 @@ from splitpin.access.reduction import always_before
 from splitpin.ordering.best import lower_bound
 from splitpin.ordering.problem import Operation, OrderingProblem
 from splitpin.planning.opening.graph import Graph
+from splitpin.planning.plant.doings import Make, Work
 from splitpin.planning.plant.elements import step_seconds
 from splitpin.planning.plant.plant import CONFIRM_S, Plant
 from splitpin.planning.programme.refit import HAND_OVER
@@ -51,13 +52,13 @@ class LeastElapsed:
         self.hand_over_s = 0 if counted else step_seconds(rows[HAND_OVER].step)
         self._live_bits = sum(1 << bit for bit in self._live)
         self._live_s: dict[int, int] = {}
-        works = sum(1 << node for node, key in enumerate(keys) if key[0] == "work")
+        works = sum(1 << node for node, key in enumerate(keys) if isinstance(key, Work))
         before = always_before(problem)
         self._ready: list[tuple[int, int, int]] = []  # condition, when it holds, what comes after it, as sets
         for node, key in enumerate(keys):
-            if key[0] == "make":
+            if isinstance(key, Make):
                 after = sum(1 << other for other, earlier in enumerate(before) if other != node and earlier >> node & 1)
-                self._ready.append((1 << node, self._ready_s(key[1]), after | works))
+                self._ready.append((1 << node, self._ready_s(key.condition.id), after | works))
 
     def of(self, held: int) -> int:
         """Seconds that the whole visit takes at the least when its opening holds these nodes and charges (bits).

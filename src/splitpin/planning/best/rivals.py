@@ -8,7 +8,7 @@ pump in place was tried; every opening that also takes the tray out and needs co
 
 from splitpin.planning.best.least import LeastElapsed
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.keys import DOINGS, LIFTING, UNDOING, Doings
+from splitpin.planning.plant.doings import Doing, Doings, Lifting, Physical
 
 
 class Rivals:
@@ -18,11 +18,11 @@ class Rivals:
         self.best_s: int | None = None
         self._least = least
         self._number = {key: node for node, key in enumerate(graph.keys)}
-        self._doings = sum(1 << node for node, key in enumerate(graph.keys) if key[0] in DOINGS)
+        self._doings = sum(1 << node for node, key in enumerate(graph.keys) if isinstance(key, Doing))
         same: dict[tuple[bool, str], int] = {}
         for node, key in enumerate(graph.keys):
-            if key[0] in (*LIFTING, *UNDOING):
-                thing = (key[0] in LIFTING, key[1])
+            if isinstance(key, Physical):
+                thing = (isinstance(key, Lifting), key.key[1])
                 same[thing] = same.get(thing, 0) | 1 << node
         self._one_of = [nodes for nodes in same.values() if nodes & (nodes - 1)]
         self._tried: dict[int, list[Doings]] = {}

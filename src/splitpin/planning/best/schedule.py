@@ -3,7 +3,7 @@
 from dataclasses import dataclass
 
 from splitpin.ordering.clock import turns
-from splitpin.planning.plant.keys import Key
+from splitpin.planning.plant.doings import Node
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act, Programme
 
@@ -21,7 +21,7 @@ class Slot:
     end_s: int
     picked: tuple[str, ...]
     walked_s: int
-    waits_for: tuple[Key, ...]
+    waits_for: tuple[Node, ...]
 
 
 def schedule(programme: Programme, order: tuple[int, ...], plant: Plant, offset_s: int) -> tuple[Slot, ...]:

@@ -13,41 +13,58 @@ from collections.abc import Container, Iterable
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
-from splitpin.access.problem import AccessProblem, Node
+from splitpin.access import problem as access
 from splitpin.hardware.fixing import Fixing
 from splitpin.planning.asked.expand import REPLACE, Wanted
 from splitpin.planning.plant import elements
-from splitpin.planning.plant.keys import Key
+from splitpin.planning.plant.doings import (
+    Aside,
+    Bared,
+    Charge,
+    Clear,
+    ClearAtBench,
+    Isolated,
+    Lift,
+    LiftAtBench,
+    Make,
+    Moved,
+    Node,
+    Out,
+    Undo,
+    UndoAtBench,
+    Undone,
+    Work,
+)
 from splitpin.planning.plant.plant import Plant
 from splitpin.records.words import FRAME
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Circuit, Component, Joint
 
-Alternatives = tuple[tuple[Key, ...], ...]
+Alternatives = tuple[tuple[Node, ...], ...]
 
 
 @dataclass(slots=True)
 class Graph:
     """The nodes by key, in the order in which they were met; `problem` numbers them that way."""
 
-    needs: dict[Key, list[Alternatives]] = field(default_factory=dict)
-    seconds: dict[Key, tuple[int, int]] = field(default_factory=dict)  # to strip, to refit
-    charges: dict[Key, frozenset[Key]] = field(default_factory=dict)
-    charge_costs: dict[Key, int] = field(default_factory=dict)
-    targets: list[Key] = field(default_factory=list)
+    needs: dict[Node, list[Alternatives]] = field(default_factory=dict)
+    seconds: dict[Node, tuple[int, int]] = field(default_factory=dict)  # to strip, to refit
+    charges: dict[Node, frozenset[Charge]] = field(default_factory=dict)
+    charge_costs: dict[Charge, int] = field(default_factory=dict)
+    targets: list[Node] = field(default_factory=list)
 
     @property
-    def keys(self) -> tuple[Key, ...]:
+    def keys(self) -> tuple[Node, ...]:
         """Every node's key by its number."""
         return tuple(self.needs)
 
-    def problem(self) -> AccessProblem:
+    def problem(self) -> access.AccessProblem:
         """The graph in plain numbers."""
         number = {key: index for index, key in enumerate(self.needs)}
         charge = {key: index for index, key in enumerate(self.charge_costs)}
         nodes = tuple(
-            Node(
+            access.Node(
                 cost=sum(self.seconds[key]),
                 needs=tuple(tuple(frozenset(number[k] for k in keys) for keys in need) for need in needs),
                 charges=frozenset(charge[key] for key in self.charges[key]),
@@ -55,7 +72,7 @@ class Graph:
             for key, needs in self.needs.items()
         )
         targets = tuple((frozenset({number[key]}),) for key in self.targets)
-        return AccessProblem(nodes, tuple(self.charge_costs.values()), targets)
+        return access.AccessProblem(nodes, tuple(self.charge_costs.values()), targets)
 
 
 def open_graph(plant: Plant, wanted: tuple[Wanted, ...]) -> Graph:
@@ -68,12 +85,11 @@ class _Builder:
 
     def __init__(self, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
         self.plant = plant
-        self.wanted = wanted
         self.graph = Graph()
-        for index, _ in enumerate(wanted):
-            self.graph.targets.append(self._work(index))
+        for number, wish in enumerate(wanted):
+            self.graph.targets.append(self._work(number, wish))
 
-    def _enter(self, key: Key, off_s: int = 0, on_s: int = 0, charges: Iterable[Key] = ()) -> list[Alternatives]:
+    def _enter(self, key: Node, off_s: int = 0, on_s: int = 0, charges: Iterable[Charge] = ()) -> list[Alternatives]:
         """The (empty) list of needs of a new node."""
         needs: list[Alternatives] = []
         self.graph.needs[key] = needs
@@ -81,14 +97,13 @@ class _Builder:
         self.graph.charges[key] = frozenset(charges)
         return needs
 
-    def _known(self, key: Key) -> bool:
+    def _known(self, key: Node) -> bool:
         return key in self.graph.needs
 
     # -- tasks
 
-    def _work(self, index: int) -> Key:
-        wanted = self.wanted[index]
-        key = ("work", str(index))
+    def _work(self, number: int, wanted: Wanted) -> Node:
+        key = Work(number, wanted)
         component = wanted.component
         proofs = list(wanted.work.proofs)
         if component is not None and wanted.do == REPLACE:
@@ -120,15 +135,15 @@ class _Builder:
 
     # -- components
 
-    def _out(self, component: Component) -> Key:
-        key = ("out", component.id)
+    def _out(self, component: Component) -> Node:
+        key = Out(component)
         if not self._known(key):
             needs = self._enter(key)
             needs.append(self._leavings(component, ends=("out",)))
         return key
 
-    def _clear(self, component: Component) -> Key:
-        key = ("clear", component.id)
+    def _clear(self, component: Component) -> Node:
+        key = Clear(component)
         if not self._known(key):
             needs = self._enter(key)
             with_carrier: Alternatives = ()
@@ -138,13 +153,15 @@ class _Builder:
         return key
 
     def _leavings(self, component: Component, *, ends: tuple[str, ...], bench: bool = True) -> Alternatives:
-        keys = [self._lift(component, index) for index, way in enumerate(component.ways) if way.ends in ends]
+        keys: list[Node] = [
+            self._lift(component, index) for index, way in enumerate(component.ways) if way.ends in ends
+        ]
         if bench and component.carried_by is not None:
             keys.append(self._bench(component))
         return tuple((key,) for key in keys)
 
-    def _lift(self, component: Component, index: int) -> Key:
-        key = ("lift", component.id, str(index))
+    def _lift(self, component: Component, index: int) -> Node:
+        key = Lift(component, index)
         if self._known(key):
             return key
         way = component.ways[index]
@@ -163,8 +180,8 @@ class _Builder:
             needs += [((self._made(name),),) for name in self.plant.library.boundaries[boundary].before_opening]
         return key
 
-    def _bench(self, component: Component) -> Key:
-        key = ("bench", component.id)
+    def _bench(self, component: Component) -> Node:
+        key = LiftAtBench(component)
         if self._known(key):
             return key
         assert component.carried_by is not None
@@ -188,16 +205,16 @@ class _Builder:
         (other,) = (self.plant.component(end) for end in joint.between if end not in group)
         if other in around:
             return at_bench
-        return (*at_bench, (self._undo(joint), self._moved(other, "moved", ends=("out", "aside"))))
+        return (*at_bench, (self._undo(joint), self._moved(Moved(other), ends=("out", "aside"))))
 
-    def _clear_at_bench(self, component: Component) -> Key:
-        key = ("clear-bench", component.id)
+    def _clear_at_bench(self, component: Component) -> Node:
+        key = ClearAtBench(component)
         if not self._known(key):
             needs = self._enter(key)
             needs.append(self._leavings(component, ends=("out", "aside")))
         return key
 
-    def _inside_clear(self, item: Component, behind: tuple[tuple[str, ...], ...]) -> list[tuple[Key, ...]]:
+    def _inside_clear(self, item: Component, behind: tuple[tuple[str, ...], ...]) -> list[tuple[Node, ...]]:
         """The sets of `behind`: at the bench only what travels with the same carrier still stands in the way."""
         assert item.carried_by is not None
         group = self.plant.group(self.plant.component(item.carried_by))
@@ -212,8 +229,8 @@ class _Builder:
 
     # -- joints
 
-    def _undone(self, joint: Joint) -> Key:
-        key = ("undone", joint.id)
+    def _undone(self, joint: Joint) -> Node:
+        key = Undone(joint)
         if not self._known(key):
             needs = self._enter(key)
             ways = [(self._undo(joint),)]
@@ -221,8 +238,8 @@ class _Builder:
             needs.append(tuple(dict.fromkeys(ways)))
         return key
 
-    def _undo(self, joint: Joint) -> Key:
-        key = ("undo", joint.id)
+    def _undo(self, joint: Joint) -> Node:
+        key = Undo(joint)
         if not self._known(key):
             needs = self._enter(key, *self._joint_seconds(joint), self._joint_charges(joint, joint.position))
             around = self.plant.carriers_of_both(joint)
@@ -230,8 +247,8 @@ class _Builder:
             needs += self._joint_circuit(joint)
         return key
 
-    def _undone_at_bench(self, joint: Joint, carrier: Component) -> Key:
-        key = ("undo-bench", joint.id)
+    def _undone_at_bench(self, joint: Joint, carrier: Component) -> Node:
+        key = UndoAtBench(joint)
         if not self._known(key):
             needs = self._enter(key, *self._joint_seconds(joint), self._joint_charges(joint, "bench"))
             needs.append(((self._out(carrier),),))
@@ -254,7 +271,7 @@ class _Builder:
         seal_s = elements.seal_seconds(joint, self.plant.library)
         return elements.undo_seconds(joint, fixing), elements.remake_seconds(joint, fixing) + seal_s
 
-    def _joint_charges(self, joint: Joint, position: str) -> list[Key]:
+    def _joint_charges(self, joint: Joint, position: str) -> list[Charge]:
         fixing: Fixing = self.plant.fixing(joint)
         proofs = self.plant.proofs_of(joint)
         return self._proofs(proofs) + self._fetch(self.plant.chosen(fixing.tools)) + self._visit(position)
@@ -264,8 +281,8 @@ class _Builder:
 
     # -- conditions
 
-    def _isolated(self, circuit: Circuit) -> Key:
-        key = ("isolated", circuit.id)
+    def _isolated(self, circuit: Circuit) -> Node:
+        key = Isolated(circuit, self.plant.library.media[circuit.medium])
         if not self._known(key):
             needs = self._enter(key)
             needs += [((self._made(name),),) for name in self.plant.before_opening(circuit)]
@@ -274,8 +291,8 @@ class _Builder:
                 needs.append(tuple((self._made(isolation.makes),) for isolation in allowed))
         return key
 
-    def _bared(self, medium: str) -> Key:
-        key = ("bared", medium)
+    def _bared(self, medium: str) -> Node:
+        key = Bared(self.plant.library.media[medium])
         if not self._known(key):
             needs = self._enter(key)
             needs += [((self._made(name),),) for name in self.plant.library.media[medium].before_opening]
@@ -283,8 +300,8 @@ class _Builder:
             needs += [((self._isolated(circuit),),) for circuit in circuits]
         return key
 
-    def _made(self, name: str) -> Key:
-        key = ("make", name)
+    def _made(self, name: str) -> Node:
+        key = Make(self.plant.library.conditions[name])
         if not self._known(key):
             needs = self._enter(key, *self.plant.condition_seconds(name))
             condition = self.plant.library.conditions[name]
@@ -293,45 +310,44 @@ class _Builder:
 
     # -- charges, each paid once
 
-    def _all_clear(self, names: tuple[str, ...], around: Container[str] = ()) -> tuple[Key, ...]:
+    def _all_clear(self, names: tuple[str, ...], around: Container[str] = ()) -> tuple[Node, ...]:
         """These components clear, for something that is still in place on the carriers `around`.
 
         Such a carrier can then only be aside, and what travels with it must have been moved, not carried out.
         """
-        keys = []
+        keys: list[Node] = []
         for component in (self.plant.component(name) for name in names if name != FRAME):
             if component.id in around:
-                keys.append(self._moved(component, "aside", ends=("aside",)))
+                keys.append(self._moved(Aside(component), ends=("aside",)))
             elif any(name in around for name in self.plant.carriers_of(component)):
-                keys.append(self._moved(component, "moved", ends=("out", "aside")))
+                keys.append(self._moved(Moved(component), ends=("out", "aside")))
             else:
                 keys.append(self._clear(component))
         return tuple(keys)
 
-    def _moved(self, component: Component, state: str, *, ends: tuple[str, ...]) -> Key:
-        key = (state, component.id)
+    def _moved(self, key: Moved | Aside, *, ends: tuple[str, ...]) -> Node:
         if not self._known(key):
             needs = self._enter(key)
-            needs.append(self._leavings(component, ends=ends, bench=False))
+            needs.append(self._leavings(key.component, ends=ends, bench=False))
         return key
 
-    def _disturbs(self, component: Component) -> list[Key]:
+    def _disturbs(self, component: Component) -> list[Charge]:
         return self._proofs(self.plant.proofs_of_lifting(component))
 
-    def _proofs(self, names: Iterable[str]) -> list[Key]:
+    def _proofs(self, names: Iterable[str]) -> list[Charge]:
         for name in names:
             self.graph.charge_costs.setdefault(
                 ("proof", name), elements.step_seconds(self.plant.library.proofs[name].step)
             )
         return [("proof", name) for name in names]
 
-    def _fetch(self, tools: Iterable[str]) -> list[Key]:
+    def _fetch(self, tools: Iterable[str]) -> list[Charge]:
         """Every tool is picked up at least once to strip and once to refit."""
         for tool in tools:
             self.graph.charge_costs.setdefault(("tool", tool), 2 * self.plant.pickup_s(tool))
         return [("tool", tool) for tool in tools]
 
-    def _visit(self, position: str) -> list[Key]:
+    def _visit(self, position: str) -> list[Charge]:
         """Every position but the first is gone to at least once to strip and once to refit."""
         least = self.plant.least_way_to(position)
         self.graph.charge_costs.setdefault(("position", position), 2 * least)

@@ -9,7 +9,7 @@ from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.resolving import resolve
 from splitpin.hardware.tools import Needs, choose, torque_tools
 from splitpin.planning.plant import elements
-from splitpin.planning.plant.keys import Doings, Key
+from splitpin.planning.plant.doings import Doings, Lift, LiftAtBench
 from splitpin.records.words import BENCH, FRAME
 
 if TYPE_CHECKING:
@@ -28,6 +28,7 @@ class Plant:
         self.library: Library = visit.library
         self._components = {component.id: component for component in self.assembly.component}
         self._circuits = {circuit.id: circuit for circuit in self.assembly.circuit}
+        self._joints = {joint.id: joint for joint in self.assembly.joint}
         self._carried: dict[str, list[str]] = {}
         for component in self.assembly.component:
             if component.carried_by is not None:
@@ -68,10 +69,6 @@ class Plant:
         """Whether anything travels with the component of this id."""
         return name in self._carried
 
-    def position_of(self, doing: Key, row: Component | Joint) -> str:
-        """Where a doing on a component or joint is done: the bench, or its own position."""
-        return BENCH if doing[0] in ("bench", "undo-bench") else row.position
-
     def carriers_of(self, component: Component) -> set[str]:
         """Everything that the component travels with, however far up."""
         found = set()
@@ -99,6 +96,16 @@ class Plant:
         return tuple(found)
 
     # -- joints
+
+    def joint(self, name: str) -> Joint:
+        """The joint of this id."""
+        return self._joints[name]
+
+    def ends(self, joint: Joint) -> str:
+        """`motor head to volute`; the fixed part is the frame."""
+        frame = self.assembly.assembly.frame
+        names = [frame if name == FRAME else self.component(name).title for name in joint.between]
+        return f"{names[0]} to {names[1]}"
 
     def fixing(self, joint: Joint) -> Fixing:
         """The joint's hardware, resolved; reading has already refused what cannot be."""
@@ -184,9 +191,8 @@ class Plant:
         name = component.carried_by
         while name is not None:
             carrier = self._components[name]
-            if ("bench", name) in doings or any(
-                ("lift", name, str(index)) in doings for index, way in enumerate(carrier.ways) if way.ends == "out"
-            ):
+            ways = (Lift(carrier, number) for number, way in enumerate(carrier.ways) if way.ends == "out")
+            if LiftAtBench(carrier) in doings or any(way in doings for way in ways):
                 return True
             name = carrier.carried_by
         return False

@@ -6,7 +6,7 @@ from typing import NamedTuple
 
 from splitpin.ordering.precedence import bits
 from splitpin.ordering.problem import Operation, OrderingProblem
-from splitpin.planning.plant.keys import Key
+from splitpin.planning.plant.doings import Node
 from splitpin.planning.plant.plant import Plant
 from splitpin.records.plan import Action, Phase
 
@@ -34,7 +34,7 @@ class Line:
 class Act:
     """Lines that are done in one go, at one position, with one set of tools; only its last line may start a wait."""
 
-    key: Key
+    key: Node
     phase: Phase
     lines: tuple[Line, ...]
     position: str | None = None
@@ -62,8 +62,8 @@ class Act:
 class Ends(NamedTuple):
     """The first and the last act of a chain."""
 
-    first: Key
-    last: Key
+    first: Node
+    last: Node
 
 
 class Programme:
@@ -74,9 +74,9 @@ class Programme:
     """
 
     def __init__(self) -> None:
-        self.acts: dict[Key, Act] = {}
-        self.before: dict[Key, set[Key]] = {}
-        self._number: dict[Key, int] = {}
+        self.acts: dict[Node, Act] = {}
+        self.before: dict[Node, set[Node]] = {}
+        self._number: dict[Node, int] = {}
         self._earlier: list[int] = []
         self._later: list[int] = []
         self._waiting = 0
@@ -93,7 +93,7 @@ class Programme:
 
     def add_chain(self, acts: Iterable[Act]) -> Ends:
         """Acts (at least one) that follow one another; the keys of the first and the last."""
-        keys: list[Key] = []
+        keys: list[Node] = []
         for act in acts:
             self.add(act)
             if keys:
@@ -101,7 +101,7 @@ class Programme:
             keys.append(act.key)
         return Ends(keys[0], keys[-1])
 
-    def require(self, earlier: Key, later: Key) -> None:
+    def require(self, earlier: Node, later: Node) -> None:
         """`earlier` is done before `later`; both must be there. What follows from other rules is kept only for its
         wait.
         """
@@ -119,14 +119,14 @@ class Programme:
             for index in bits(downward):
                 self._earlier[index] |= upward
 
-    def prefer(self, earlier: Key, later: Key) -> bool:
+    def prefer(self, earlier: Node, later: Node) -> bool:
         """`require`, unless `later` already comes before `earlier`; says whether the rule could be kept."""
         if self.precedes(later, earlier):
             return False
         self.require(earlier, later)
         return True
 
-    def precedes(self, earlier: Key, later: Key) -> bool:
+    def precedes(self, earlier: Node, later: Node) -> bool:
         """Whether the rules so far put `earlier` before `later`."""
         return bool(self._earlier[self._number[later]] >> self._number[earlier] & 1)
 
@@ -163,7 +163,7 @@ class Programme:
             travel_s=plant.travel_s,
         )
 
-    def _needed_before(self, key: Key) -> set[Key]:
+    def _needed_before(self, key: Node) -> set[Node]:
         implied = 0
         for earlier in self.before[key]:
             implied |= self._earlier[self._number[earlier]]

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 
 from splitpin.notices import Place
 from splitpin.planning.asked.expand import REPLACE, Wanted
-from splitpin.planning.plant.keys import LIFTING, UNDOING, Doings, Key
+from splitpin.planning.plant.doings import Doing, Doings, Lifting, Undoing, Work
 from splitpin.planning.plant.plant import Plant
 
 
@@ -13,13 +13,13 @@ class Demand:
     """One proof: the doings that brought it, and the rule of each in words with its place."""
 
     proof: str
-    doings: list[Key] = field(default_factory=list)
+    doings: list[Doing] = field(default_factory=list)
     rules: list[tuple[str, Place]] = field(default_factory=list)
 
     @property
     def joints(self) -> tuple[str, ...]:
         """The joints that brought it, in the order of the file."""
-        return tuple(key[1] for key in self.doings if key[0] in UNDOING)
+        return tuple(doing.joint.id for doing in self.doings if isinstance(doing, Undoing))
 
 
 def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[str, Demand]:
@@ -28,25 +28,24 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
     """
     found: dict[str, Demand] = {}
 
-    def bring(names: tuple[str, ...], doing: Key, rule: str, place: Place) -> None:
+    def bring(names: tuple[str, ...], doing: Doing, rule: str, place: Place) -> None:
         for name in names:
             demand = found.setdefault(name, Demand(name))
             demand.doings.append(doing)
             demand.rules.append((rule, place))
 
-    joints = {joint.id: joint for joint in plant.assembly.joint}
     replaced = {wish.component.id for wish in wanted if wish.component is not None and wish.do == REPLACE}
     for doing in doings:
-        if doing[0] in UNDOING:
-            joint = joints[doing[1]]
+        if isinstance(doing, Undoing):
+            joint = doing.joint
             if joint.circuit is not None:
                 circuit = plant.circuit(joint.circuit)
                 medium = plant.library.media[circuit.medium]
                 rule = f"a joint of the {circuit.title or medium.title} circuit was opened"
                 place = circuit.place if circuit.after_remaking is not None else medium.place
                 bring(plant.proofs_of(joint), doing, rule, place)
-        elif doing[0] in LIFTING:
-            component = plant.component(doing[1])
+        elif isinstance(doing, Lifting):
+            component = doing.component
             for name in plant.forms(component):
                 boundary = plant.library.boundaries[name]
                 rule = f"the {boundary.title} was opened with the {component.title}"
@@ -56,8 +55,8 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
                 rule = f"the {new.title} came with the new {component.title}"
                 its_own = new.work[REPLACE].proofs if REPLACE in new.work else ()
                 bring((*new.proves, *its_own), doing, rule, new.place)
-        elif doing[0] == "work":
-            wish = wanted[int(doing[1])]
+        elif isinstance(doing, Work):
+            wish = doing.wanted
             bring(wish.work.proofs, doing, f"the task was to {wish.phrase}", wish.work.place)
             if wish.component is not None and wish.do == REPLACE:
                 bring(wish.component.proves, doing, f"the {wish.component.title} was replaced", wish.component.place)

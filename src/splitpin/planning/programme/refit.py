@@ -17,25 +17,35 @@ from splitpin.notices import Notice, Place
 from splitpin.planning.asked.expand import REPLACE, Wanted
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant import elements
-from splitpin.planning.plant.keys import LIFTING, UNDOING, Doings, Key
+from splitpin.planning.plant.doings import (
+    Doings,
+    Fit,
+    HandOver,
+    LiftAtBench,
+    Lifting,
+    Make,
+    Node,
+    Physical,
+    Prove,
+    Release,
+    Remake,
+    Undo,
+    UndoAtBench,
+    Undoing,
+    Work,
+    back,
+)
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening, wording
 from splitpin.planning.programme.acts import Act, Ends, Line, Programme
 from splitpin.planning.programme.demands import Demand
 from splitpin.planning.programme.strip import bearing_joints, held_by, in_turn, legs
-from splitpin.records.words import BENCH
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Joint
     from splitpin.records.base import Behind
 
-PHYSICAL = {"lift": "fit", "bench": "fit", "undo": "remake", "undo-bench": "remake"}
 HAND_OVER = "hand-over"  # the proof that every visit ends with
-
-
-def back(doing: Key) -> Key:
-    """The key of the act that puts right what a strip doing opened."""
-    return (PHYSICAL[doing[0]], doing[1])
 
 
 class Refit:
@@ -54,11 +64,10 @@ class Refit:
         self.wanted = wanted
         self.doings = doings
         self.demanded = demanded
-        self.joints = {joint.id: joint for joint in plant.assembly.joint}
         self.new = {w.component.id for w in wanted if w.component is not None and w.do == REPLACE}
         self.held = held_by(opening, graph)
         self.programme = Programme()
-        self.with_fit: dict[Key, Key] = {}
+        self.with_fit: dict[Node, Node] = {}
         self.notices: list[Notice] = []
         self.releases: dict[str, Ends] = {}
         self.proofs: dict[str, Ends] = {}
@@ -72,43 +81,43 @@ class Refit:
     # -- putting back, the strip's rules mirrored
 
     def _put_back(self) -> None:
-        physical = [doing for doing in self.doings if doing[0] in PHYSICAL]
+        physical = [doing for doing in self.doings if isinstance(doing, Physical)]
         bearing = bearing_joints(self.doings, self.plant)
         for doing in reversed(physical):
-            if doing in bearing:
+            if isinstance(doing, Lifting) and doing in bearing:
                 fit, made = self._fit_act(doing), self._remake_act(bearing[doing])
                 self.programme.add(
                     replace(fit, lines=(*fit.lines, *(replace(line, joint=made.joint) for line in made.lines)))
                 )
                 self.with_fit[back(bearing[doing])] = fit.key
             elif doing not in bearing.values():
-                self.programme.add(self._remake_act(doing) if doing[0] in UNDOING else self._fit_act(doing))
+                self.programme.add(self._remake_act(doing) if isinstance(doing, Undoing) else self._fit_act(doing))
         for doing in physical:
             for other in self.doings[doing]:
-                if other[0] in PHYSICAL:
+                if isinstance(other, Physical):
                     self.programme.require(self.back(doing), self.back(other))
         for earlier, later in in_turn(self.doings, self.plant):
             self.programme.prefer(self.back(later), self.back(earlier))
 
-    def back(self, doing: Key) -> Key:
+    def back(self, doing: Physical) -> Node:
         """The key of the act that puts right what a strip doing opened; a bearing joint is remade with its lift."""
         key = back(doing)
         return self.with_fit.get(key, key)
 
-    def _fit_act(self, doing: Key) -> Act:
-        component = self.plant.component(doing[1])
+    def _fit_act(self, doing: Lifting) -> Act:
+        component = doing.component
         new = component.id in self.new
         seals = [
             self._seal_line(joint)
             for joint in self._opened_joints(doing)
             if self._seal_goes_before(joint) == component.id
         ]
-        if doing[0] == "bench":
+        if isinstance(doing, LiftAtBench):
             time = elements.handling(component, None, self.plant.load_kg(component), self.plant.library)
             text = wording.fit_at_bench(component, self.plant, new=new, new_carrier=component.carried_by in self.new)
             line = Line("fit", text, time.on_s, people=time.people)
-            return Act(back(doing), "refit", (*seals, line), BENCH, component=component.id)
-        way = component.ways[int(doing[2])]
+            return Act(back(doing), "refit", (*seals, line), doing.position, component=component.id)
+        way = doing.way
         time = elements.handling(component, way, self.plant.load_kg(component), self.plant.library)
         line = Line(
             "fit",
@@ -118,18 +127,21 @@ class Refit:
             cautions=component.cautions,
             people=time.people,
         )
-        return Act(back(doing), "refit", (*seals, line), component.position, component=component.id)
+        return Act(back(doing), "refit", (*seals, line), doing.position, component=component.id)
 
-    def _opened_joints(self, doing: Key) -> list[Joint]:
-        return [self.joints[key[1]] for key in self.doings[doing] if key[0] in UNDOING]
+    def _opened_joints(self, doing: Lifting) -> list[Joint]:
+        return [key.joint for key in self.doings[doing] if isinstance(key, Undoing)]
 
     def _seal_goes_before(self, joint: Joint) -> str | None:
         """The component whose fitting the new seal must precede: the first end of the joint that was lifted off it."""
         if joint.seal is None or self.plant.library.seals[joint.seal].placed != "before-positioning":
             return None
-        undone = {("undo", joint.id), ("undo-bench", joint.id)}
-        lifted = [doing[1] for doing, earlier in self.doings.items() if doing[0] in LIFTING and undone & {*earlier}]
-        groups = [(name, self.plant.group(self.plant.component(name))) for name in lifted]
+        undone = {Undo(joint), UndoAtBench(joint)}
+        groups = [
+            (doing.component.id, self.plant.group(doing.component))
+            for doing, earlier in self.doings.items()
+            if isinstance(doing, Lifting) and undone & {*earlier}
+        ]
         return next((name for end in joint.between for name, group in groups if end in group), None)
 
     def _seal_line(self, joint: Joint) -> Line:
@@ -144,26 +156,23 @@ class Refit:
             joint=joint.id,
         )
 
-    def _remake_act(self, doing: Key) -> Act:
-        joint = self.joints[doing[1]]
+    def _remake_act(self, doing: Undoing) -> Act:
+        joint = doing.joint
         here = joint.seal is not None and self._seal_goes_before(joint) is None
         seals = [self._seal_line(joint)] if here else []
-        position = BENCH if doing[0] == "undo-bench" else joint.position
-        return Act(back(doing), "refit", (*seals, *tightening.lines(joint, self.plant)), position, joint=joint.id)
+        return Act(back(doing), "refit", (*seals, *tightening.lines(joint, self.plant)), doing.position, joint=joint.id)
 
     # -- releasing
 
     def _release(self) -> None:
         conditions = self.plant.library.conditions
-        made = [doing[1] for doing in self.doings if doing[0] == "make"]
-        for name in made:
-            acts = legs(
-                conditions[name].release, ("release", name), "release", "release", self.plant, (), condition=name
-            )
+        for made in [doing for doing in self.doings if isinstance(doing, Make)]:
+            name, release = made.condition.id, Release(made.condition)
+            acts = legs(made.condition.release, release, "release", "release", self.plant, (), condition=name)
             if acts:
                 self.releases[name] = self.programme.add_chain(acts)
         for key, doing in sorted(self.held):
-            for name in self._ended_by(key[1]):
+            for name in self._ended_by(key.condition.id):
                 if name in self.releases:
                     self.programme.require(self.back(doing), self.releases[name].first)
         for name, ends in self.releases.items():
@@ -184,11 +193,11 @@ class Refit:
         proofs = self.plant.library.proofs
         for name, demand in self.demanded.items():
             proof = proofs[name]
-            acts = legs(proof.step, ("prove", name), "prove", "prove", self.plant, proof.cautions, proof=name)
+            acts = legs(proof.step, Prove(proof), "prove", "prove", self.plant, proof.cautions, proof=name)
             if proof.names_joints and demand.joints:
-                acts[0] = _naming(acts[0], [wording.ends(self.joints[j], self.plant) for j in demand.joints])
+                acts[0] = _naming(acts[0], [self.plant.ends(self.plant.joint(j)) for j in demand.joints])
             self.proofs[name] = self.programme.add_chain(acts)
-        closing = [key for key in self.programme.acts if key[0] in ("fit", "remake")]
+        closing = [key for key in self.programme.acts if isinstance(key, Fit | Remake)]
         for name, ends in self.proofs.items():
             proof = proofs[name]
             for doing in self._closed_before(name):
@@ -218,8 +227,8 @@ class Refit:
                     self.programme.require(ends.last, self.releases[condition].first)
         elif proof.plant == "charged":
             brought = set(self.demanded[name].doings)
-            held = {key[1] for key, doing in self.held if doing in brought}
-            held.update(*(self._isolations_of_work(doing) for doing in brought if doing[0] == "work"))
+            held = {key.condition.id for key, doing in self.held if doing in brought}
+            held.update(*(self._isolations_of_work(doing) for doing in brought if isinstance(doing, Work)))
             for condition in sorted(held):
                 for other in self._standing_on(condition):
                     if other in self.releases and name not in self.plant.library.conditions[other].release_after:
@@ -228,10 +237,10 @@ class Refit:
             for release in self.releases.values():
                 self.programme.require(release.last, ends.first)
 
-    def _isolations_of_work(self, doing: Key) -> set[str]:
+    def _isolations_of_work(self, doing: Work) -> set[str]:
         """The conditions that a task asks for and that isolate a circuit: released, they charge it again."""
         makes = {isolation.makes for circuit in self.plant.assembly.circuit for isolation in circuit.isolate}
-        return makes & {*self.wanted[int(doing[1])].work.conditions}
+        return makes & {*doing.wanted.work.conditions}
 
     def _standing_on(self, condition: str) -> tuple[str, ...]:
         """A condition and all those that it is made after."""
@@ -240,11 +249,15 @@ class Refit:
             found += [other for other in self.plant.library.conditions[name].after if other not in found]
         return tuple(found)
 
-    def _closed_before(self, name: str) -> list[Key]:
+    def _closed_before(self, name: str) -> list[Physical]:
         """What must be closed again before a proof: the joints that brought it, and the lifts with their joints."""
-        brought = [doing for doing in self.demanded[name].doings if doing[0] in PHYSICAL]
-        with_lifts = [
-            key for doing in brought if doing[0] in LIFTING for key in self.doings[doing] if key[0] in UNDOING
+        brought: list[Physical] = [doing for doing in self.demanded[name].doings if isinstance(doing, Physical)]
+        with_lifts: list[Physical] = [
+            key
+            for doing in brought
+            if isinstance(doing, Lifting)
+            for key in self.doings[doing]
+            if isinstance(key, Undoing)
         ]
         return list(dict.fromkeys(brought + with_lifts))
 
@@ -264,20 +277,22 @@ class Refit:
                 continue
             for what, place, behind in self._in_sight(name):
                 for cover in dict.fromkeys(cover for names in behind for cover in names):
-                    fit = ("fit", cover)
+                    fit = Fit(self.plant.component(cover))
                     if fit in self.programme.acts and not self.programme.prefer(ends.last, fit):
                         self._hidden(what, place, cover, proof.title)
 
     def _in_sight(self, name: str) -> Iterator[tuple[str, Place, Behind]]:
         """What an open-stage proof looks at, with what it stands behind: joints, and components that brought it."""
         for doing in self.demanded[name].doings:
-            if doing[0] in UNDOING:
-                joint = self.joints[doing[1]]
-                yield f"the joint {wording.ends(joint, self.plant)}", joint.place, joint.behind
+            if isinstance(doing, Undoing):
+                joint = doing.joint
+                yield f"the joint {self.plant.ends(joint)}", joint.place, joint.behind
             else:
-                component = self.wanted[int(doing[1])].component if doing[0] == "work" else None
-                if doing[0] in LIFTING:
-                    component = self.plant.component(doing[1])
+                component = None
+                if isinstance(doing, Work):
+                    component = doing.wanted.component
+                elif isinstance(doing, Lifting):
+                    component = doing.component
                 if component is not None:
                     behind = tuple(names for way in component.ways for names in way.behind)
                     yield f"the {component.title}", component.place, behind
@@ -294,7 +309,7 @@ class Refit:
 
     def _close_first(self) -> None:
         """What need not stay open for a proof goes back before any condition is released and before any proof."""
-        closing = [key for key in self.programme.acts if key[0] in ("fit", "remake")]
+        closing = [key for key in self.programme.acts if isinstance(key, Fit | Remake)]
         for ends in (*self.releases.values(), *self.proofs.values()):
             for key in closing:
                 self.programme.prefer(key, ends.first)
@@ -303,7 +318,7 @@ class Refit:
         proof = self.plant.library.proofs.get(HAND_OVER)
         if proof is None:
             return
-        acts = legs(proof.step, (HAND_OVER,), "hand-over", "record", self.plant, proof.cautions)
+        acts = legs(proof.step, HandOver(proof), "hand-over", "record", self.plant, proof.cautions)
         everything = list(self.programme.acts)
         ends = self.programme.add_chain(acts)
         for key in everything:

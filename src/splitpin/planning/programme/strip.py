@@ -11,10 +11,22 @@ from typing import TYPE_CHECKING
 
 from splitpin import units
 from splitpin.access.result import Opening
-from splitpin.planning.asked.expand import Wanted
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant import elements
-from splitpin.planning.plant.keys import DOINGS, LIFTING, UNDOING, Doings, Key
+from splitpin.planning.plant.doings import (
+    Doing,
+    Doings,
+    Leg,
+    Lift,
+    LiftAtBench,
+    Lifting,
+    Make,
+    Prove,
+    Release,
+    Undo,
+    Undoing,
+    Work,
+)
 from splitpin.planning.plant.plant import CONFIRM_S, Plant
 from splitpin.planning.programme import wording
 from splitpin.planning.programme.acts import Act, Ends, Line, Programme
@@ -22,7 +34,6 @@ from splitpin.records.plan import Action, Phase
 from splitpin.records.words import BENCH
 
 if TYPE_CHECKING:
-    from splitpin.records.assembly import Joint
     from splitpin.records.procedure import ProcedureStep
 
 
@@ -36,63 +47,62 @@ def doings_of(opening: Opening, graph: Graph) -> Doings:
     for a, b in opening.before:
         earlier.setdefault(b, []).append(a)
 
-    def doings_before(node: int) -> set[Key]:
-        found: set[Key] = set()
+    def doings_before(node: int) -> set[Doing]:
+        found: set[Doing] = set()
         for other in earlier.get(node, ()):
-            if keys[other][0] in DOINGS:
-                found.add(keys[other])
+            key = keys[other]
+            if isinstance(key, Doing):
+                found.add(key)
             else:
                 found |= doings_before(other)
         return found
 
-    return {keys[node]: tuple(sorted(doings_before(node))) for node in sorted(opening.nodes) if keys[node][0] in DOINGS}
+    return {
+        key: tuple(sorted(doings_before(node)))
+        for node in sorted(opening.nodes)
+        if isinstance(key := keys[node], Doing)
+    }
 
 
 def in_place_before_carrier(doings: Doings, plant: Plant) -> Doings:
     """The same doings, where what is taken or undone in place comes before the carrier that would take it along."""
-    joints = {joint.id: joint for joint in plant.assembly.joint}
     found = dict(doings)
     for carrier in doings:
-        if carrier[0] not in LIFTING or not plant.carries(carrier[1]) or not _goes_out(carrier, plant):
+        if not isinstance(carrier, Lifting) or not plant.carries(carrier.component.id) or carrier.ends != "out":
             continue
-        component = plant.component(carrier[1])
-        group = plant.group(component)
+        group = plant.group(carrier.component)
         inside = [
             doing
             for doing in doings
-            if (doing[0] == "lift" and doing[1] in group and doing[1] != carrier[1])
-            or (doing[0] == "undo" and plant.inside(joints[doing[1]], component))
+            if (isinstance(doing, Lift) and doing.component.id in group and doing.component.id != carrier.component.id)
+            or (isinstance(doing, Undo) and plant.inside(doing.joint, carrier.component))
         ]
         found[carrier] = tuple(sorted({*doings[carrier], *inside}))
     return found
 
 
-def _goes_out(doing: Key, plant: Plant) -> bool:
-    return doing[0] == "bench" or plant.component(doing[1]).ways[int(doing[2])].ends == "out"
-
-
-def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> Programme:
+def strip_programme(doings: Doings, plant: Plant) -> Programme:
     """The acts of the first half: conditions made, joints undone, components out, tasks done."""
     programme = Programme()
-    ends: dict[Key, Ends] = {}
+    ends: dict[Doing, Ends] = {}
     bearing = bearing_joints(doings, plant)
     warned = _cautions_at_fixings(doings, bearing, plant)
     for doing in doings:
-        if doing[0] == "make":
-            ends[doing] = programme.add_chain(make_acts(doing[1], plant))
-        elif doing[0] in LIFTING:
-            act = _opening_act(doing, plant)
+        if isinstance(doing, Make):
+            ends[doing] = programme.add_chain(make_acts(doing, plant))
+        elif isinstance(doing, Lifting):
+            act = _lift_act(doing, plant)
             if doing in bearing:
-                undone = _opening_act(bearing[doing], plant, warned.get(bearing[doing], ()))
+                undone = _undo_act(bearing[doing], plant, warned.get(bearing[doing], ()))
                 act = replace(act, lines=(*(replace(line, joint=undone.joint) for line in undone.lines), *act.lines))
             ends[doing] = programme.add_chain([act])
-        elif doing[0] in UNDOING and doing not in bearing.values():
-            ends[doing] = programme.add_chain([_opening_act(doing, plant, warned.get(doing, ()))])
+        elif isinstance(doing, Undoing) and doing not in bearing.values():
+            ends[doing] = programme.add_chain([_undo_act(doing, plant, warned.get(doing, ()))])
     for lift, joint in bearing.items():
         ends[joint] = ends[lift]
     for doing in doings:
-        if doing[0] == "work":
-            ends[doing] = programme.add_chain([_work_act(doing, plant, wanted[int(doing[1])], doings)])
+        if isinstance(doing, Work):
+            ends[doing] = programme.add_chain([_work_act(doing, plant, doings)])
     for doing, earlier in doings.items():
         for other in earlier:
             programme.require(ends[other].last, ends[doing].first)
@@ -107,142 +117,136 @@ def strip_programme(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) ->
     return programme
 
 
-def bearing_joints(doings: Doings, plant: Plant) -> dict[Key, Key]:
+def bearing_joints(doings: Doings, plant: Plant) -> dict[Lifting, Undoing]:
     """For each lift the joint that is undone last, in one go with the lift, so that nothing hangs in the air.
 
     It is the last in the file among those of the highest rank that only this lift needs, at the position of the lift;
     a lift that comes after this one finds the joint undone and does not need it. Our own rule.
     """
-    joints = {joint.id: joint for joint in plant.assembly.joint}
     users = _users(doings)
     found = {}
     for doing in doings:
-        if doing[0] not in LIFTING:
+        if not isinstance(doing, Lifting):
             continue
         own = _loosening(doing, doings, plant)
-        top = max((plant.rank(joints[key[1]]) for key in own), default=0)
+        top = max((plant.rank(key.joint) for key in own), default=0)
         for key in own:
-            joint = joints[key[1]]
-            last = users[key] == 1 and plant.rank(joint) == top
-            if last and plant.position_of(key, joint) == plant.position_of(doing, plant.component(doing[1])):
+            last = users[key] == 1 and plant.rank(key.joint) == top
+            if last and key.position == doing.position:
                 found[doing] = key
     return found
 
 
-def _loosening(lift: Key, doings: Doings, plant: Plant) -> list[Key]:
+def _loosening(lift: Lifting, doings: Doings, plant: Plant) -> list[Undoing]:
     """The joints that a lift undoes by itself, without those inside the group that travels with it."""
-    joints = {joint.id: joint for joint in plant.assembly.joint}
-    component = plant.component(lift[1])
-    return [key for key in _undone_by_itself(lift, doings) if not plant.inside(joints[key[1]], component)]
+    return [key for key in _undone_by_itself(lift, doings) if not plant.inside(key.joint, lift.component)]
 
 
-def _users(doings: Doings) -> dict[Key, int]:
+def _users(doings: Doings) -> dict[Doing, int]:
     """How many doings need each doing; a lift does not need the joints that the lifts before it undo."""
-    users: dict[Key, int] = {}
+    users: dict[Doing, int] = {}
     for doing, earlier in doings.items():
-        for key in _undone_by_itself(doing, doings) if doing[0] in LIFTING else earlier:
+        for key in _undone_by_itself(doing, doings) if isinstance(doing, Lifting) else earlier:
             users[key] = users.get(key, 0) + 1
     return users
 
 
-def _cautions_at_fixings(doings: Doings, bearing: dict[Key, Key], plant: Plant) -> dict[Key, tuple[str, ...]]:
+def _cautions_at_fixings(
+    doings: Doings, bearing: dict[Lifting, Undoing], plant: Plant
+) -> dict[Undoing, tuple[str, ...]]:
     """The cautions of a component, and of what it guards or closes, with the joint that bears it, or else with all of
     the highest rank that only its lift needs: they are read before it comes loose. Our own rule.
     """
-    joints = {joint.id: joint for joint in plant.assembly.joint}
     users = _users(doings)
-    found: dict[Key, tuple[str, ...]] = {}
+    found: dict[Undoing, tuple[str, ...]] = {}
     for doing in doings:
-        if doing[0] in LIFTING:
+        if isinstance(doing, Lifting):
             own = [key for key in _loosening(doing, doings, plant) if users[key] == 1]
-            top = max((plant.rank(joints[key[1]]) for key in own), default=0)
-            fixing = [key for key in own if plant.rank(joints[key[1]]) == top]
-            lifted = plant.component(doing[1])
+            top = max((plant.rank(key.joint) for key in own), default=0)
+            fixing = [key for key in own if plant.rank(key.joint) == top]
+            lifted = doing.component
             for key in [bearing[doing]] if doing in bearing else fixing:
                 found[key] = (*found.get(key, ()), *plant.cautions_of_lifting(lifted), *lifted.cautions)
     return found
 
 
-def _undone_by_itself(lift: Key, doings: Doings) -> list[Key]:
+def _undone_by_itself(lift: Lifting, doings: Doings) -> list[Undoing]:
     """The joints that a lift undoes, in file order, without those that the lifts before it undo."""
-    before = {key for other in doings[lift] if other[0] in LIFTING for key in doings[other]}
-    return [key for key in doings if key in doings[lift] and key[0] in UNDOING and key not in before]
+    before = {key for other in doings[lift] if isinstance(other, Lifting) for key in doings[other]}
+    return [key for key in doings if key in doings[lift] and isinstance(key, Undoing) and key not in before]
 
 
-def _safe_before_touching(programme: Programme, doings: Doings, ends: dict[Key, Ends], plant: Plant) -> None:
+def _safe_before_touching(programme: Programme, doings: Doings, ends: dict[Doing, Ends], plant: Plant) -> None:
     """What is made safe without waiting comes before the first thing is undone: common practice, no source."""
     touching = [act.key for act in programme.acts.values() if act.phase == "strip"]
     waiting = {
-        doing
-        for doing in doings
-        if doing[0] == "make" and any(step.wait_min for step in plant.library.conditions[doing[1]].make)
+        doing for doing in doings if isinstance(doing, Make) and any(step.wait_min for step in doing.condition.make)
     }
     for doing in doings:
-        if doing[0] == "make" and not waiting & _closure(doing, doings):
+        if isinstance(doing, Make) and not waiting & _closure(doing, doings):
             for key in touching:
                 programme.prefer(ends[doing].last, key)
 
 
-def _closure(doing: Key, doings: Doings) -> set[Key]:
+def _closure(doing: Doing, doings: Doings) -> set[Doing]:
     found = {doing}
     for other in doings[doing]:
         found |= _closure(other, doings)
     return found
 
 
-def held_by(opening: Opening, graph: Graph) -> set[tuple[Key, Key]]:
+def held_by(opening: Opening, graph: Graph) -> set[tuple[Make, Lifting | Undoing]]:
     """Pairs (condition, doing): the condition isolates what the doing opens, so it is released only when that is closed
     again.
 
     A condition that only a boundary asks for is not among them: it need not hold until the boundary is closed.
     """
     keys = graph.keys
-    direct = {(keys[a], keys[b]) for a, b in opening.before if keys[a][0] == "make"}
+    direct = {(keys[a], keys[b]) for a, b in opening.before if isinstance(keys[a], Make)}
     doings = doings_of(opening, graph)
     return {
         (other, doing)
         for doing, earlier in doings.items()
         for other in earlier
-        if other[0] == "make" and doing[0] not in ("make", "work") and (other, doing) not in direct
+        if isinstance(other, Make) and not isinstance(doing, Make | Work) and (other, doing) not in direct
     }
 
 
-def in_turn(doings: Doings, plant: Plant) -> list[tuple[Key, Key]]:
+def in_turn(doings: Doings, plant: Plant) -> list[tuple[Undoing, Undoing]]:
     """Pairs of joints of one lift, the one that comes apart first before the other.
 
     The lower rank comes first; of joints that are alike (reached alike, with the same tools at the same position) the
     first in the file: to change them about would change nothing but names. Our own rule.
     """
-    joints = {joint.id: joint for joint in plant.assembly.joint}
+    file_order = {joint.id: number for number, joint in enumerate(plant.assembly.joint)}
     pairs = []
     for doing in doings:
-        if doing[0] in LIFTING:
+        if isinstance(doing, Lifting):
             undone = _undone_by_itself(doing, doings)
-            ranks = {key: plant.rank(joints[key[1]]) for key in undone}
+            ranks = {key: plant.rank(key.joint) for key in undone}
             pairs += [(a, b) for a in undone for b in undone if ranks[a] < ranks[b]]
-            alike: dict[tuple[object, ...], Key] = {}
-            for key in sorted(undone, key=lambda key: list(joints).index(key[1])):
-                joint = joints[key[1]]
-                tools = plant.chosen(plant.fixing(joint).tools)
-                same = (ranks[key], tools, plant.position_of(key, joint), doings[key])
+            alike: dict[tuple[object, ...], Undoing] = {}
+            for key in sorted(undone, key=lambda key: file_order[key.joint.id]):
+                tools = plant.chosen(plant.fixing(key.joint).tools)
+                same = (ranks[key], tools, key.position, doings[key])
                 if same in alike:
                     pairs.append((alike[same], key))
                 alike[same] = key
     return pairs
 
 
-def make_acts(name: str, plant: Plant) -> list[Act]:
+def make_acts(doing: Make, plant: Plant) -> list[Act]:
     """A condition as acts that follow one another, cut where a wait begins; or its confirmation."""
-    condition = plant.library.conditions[name]
-    if plant.already(name):
+    condition = doing.condition
+    if plant.already(condition.id):
         line = Line("confirm", condition.confirm, CONFIRM_S, cautions=condition.cautions)
-        return [Act(("make", name, "0"), "make-safe", (line,), condition=name)]
-    return legs(condition.make, ("make", name), "make-safe", "make", plant, condition.cautions, condition=name)
+        return [Act(Leg(doing, 0), "make-safe", (line,), condition=condition.id)]
+    return legs(condition.make, doing, "make-safe", "make", plant, condition.cautions, condition=condition.id)
 
 
 def legs(
     steps: tuple[ProcedureStep, ...],
-    key: Key,
+    doing: Make | Release | Prove,
     phase: Phase,
     action: Action,
     plant: Plant,
@@ -261,7 +265,7 @@ def legs(
     def close() -> None:
         nonlocal lines
         if lines:
-            acts.append(Act((*key, str(len(acts))), phase, tuple(lines), position, condition=condition, proof=proof))
+            acts.append(Act(Leg(doing, len(acts)), phase, tuple(lines), position, condition=condition, proof=proof))
             lines = []
 
     for number, step in enumerate(steps):
@@ -286,17 +290,14 @@ def legs(
     return acts
 
 
-def _opening_act(doing: Key, plant: Plant, cautions: tuple[str, ...] = ()) -> Act:
-    if doing[0] in UNDOING:
-        joint = next(joint for joint in plant.assembly.joint if joint.id == doing[1])
-        return _undo_act(doing, joint, plant, cautions)
-    component = plant.component(doing[1])
-    if doing[0] == "bench":
+def _lift_act(doing: Lifting, plant: Plant) -> Act:
+    component = doing.component
+    if isinstance(doing, LiftAtBench):
         time = elements.handling(component, None, plant.load_kg(component), plant.library)
         text = wording.take_at_bench(component, plant)
         line = Line("take", text, time.off_s, cautions=component.cautions, people=time.people)
-        return Act(doing, "strip", (line,), BENCH, component=component.id)
-    way = component.ways[int(doing[2])]
+        return Act(doing, "strip", (line,), doing.position, component=component.id)
+    way = doing.way
     time = elements.handling(component, way, plant.load_kg(component), plant.library)
     line = Line(
         "take",
@@ -306,10 +307,11 @@ def _opening_act(doing: Key, plant: Plant, cautions: tuple[str, ...] = ()) -> Ac
         cautions=(*plant.cautions_of_lifting(component), *component.cautions),
         people=time.people,
     )
-    return Act(doing, "strip", (line,), component.position, component=component.id)
+    return Act(doing, "strip", (line,), doing.position, component=component.id)
 
 
-def _undo_act(doing: Key, joint: Joint, plant: Plant, cautions: tuple[str, ...]) -> Act:
+def _undo_act(doing: Undoing, plant: Plant, cautions: tuple[str, ...]) -> Act:
+    joint = doing.joint
     fixing = plant.fixing(joint)
     line = Line(
         "undo",
@@ -318,10 +320,11 @@ def _undo_act(doing: Key, joint: Joint, plant: Plant, cautions: tuple[str, ...])
         tools=plant.chosen(fixing.tools),
         cautions=(*plant.cautions_of_opening(joint), *joint.cautions, *cautions),
     )
-    return Act(doing, "strip", (line,), BENCH if doing[0] == "undo-bench" else joint.position, joint=joint.id)
+    return Act(doing, "strip", (line,), doing.position, joint=joint.id)
 
 
-def _work_act(doing: Key, plant: Plant, wanted: Wanted, doings: Doings) -> Act:
+def _work_act(doing: Work, plant: Plant, doings: Doings) -> Act:
+    wanted = doing.wanted
     texts = wording.work(wanted)
     total = elements.work_seconds(wanted.work)
     share, rest = divmod(total, len(texts))

@@ -96,7 +96,7 @@ def notices(joints: Iterable[Joint], plant: Plant) -> list[Notice]:
         torque = torque_of(joint)
         if torque is None:
             continue
-        ends, aim = wording.ends(joint, plant), f"{units.number(torque.nm)} N·m"
+        ends, aim = plant.ends(joint), f"{units.number(torque.nm)} N·m"
         for limit in too_weak(tuple((tool,) for tool in plant.chosen(plant.fixing(joint).tools)), torque.nm):
             title = plant.library.tools[limit.tool].title
             stands = f"{units.number(limit.low_nm)} to {units.number(limit.high_nm)} N·m"

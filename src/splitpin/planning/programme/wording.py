@@ -9,7 +9,6 @@ from splitpin.hardware.fixing import CLASS_04, Fixing
 from splitpin.hardware.pattern import refit_steps
 from splitpin.planning.asked.expand import REPLACE, Wanted
 from splitpin.planning.plant.plant import Plant
-from splitpin.records.words import FRAME
 
 if TYPE_CHECKING:
     from splitpin.notices import Place
@@ -20,13 +19,6 @@ if TYPE_CHECKING:
 def cite(sentence: str, place: Place) -> str:
     """The sentence with the place of its rule."""
     return f"{sentence} ({place})" if place.line else sentence
-
-
-def ends(joint: Joint, plant: Plant) -> str:
-    """`motor head to volute`; the fixed part is the frame."""
-    frame = plant.assembly.assembly.frame
-    names = [frame if name == FRAME else plant.component(name).title for name in joint.between]
-    return f"{names[0]} to {names[1]}"
 
 
 def pieces(joint: Joint, fixing: Fixing) -> str:
@@ -48,7 +40,7 @@ def remake(joint: Joint, plant: Plant) -> str:
 
 
 def _at_joint(verb: str, joint: Joint, counted: str, plant: Plant) -> str:
-    return f"{verb} {counted}: {ends(joint, plant)}."
+    return f"{verb} {counted}: {plant.ends(joint)}."
 
 
 def sized(seal: Seal) -> str:
@@ -66,7 +58,7 @@ def new_seal(joint: Joint, plant: Plant) -> str:
     assert joint.seal is not None
     seal = plant.library.seals[joint.seal]
     title = sized(seal)
-    where = joint.title or ends(joint, plant)
+    where = joint.title or plant.ends(joint)
     if seal.policy == "renew":
         what = f"a new {title}" if joint.seal_count == 1 else f"{joint.seal_count} new seals ({title})"
         return f"Clean both faces and put in {what}: {where}."
@@ -117,14 +109,14 @@ def tighten(joint: Joint, torque_nm: float | None, plant: Plant) -> tuple[str, .
     fixing = plant.fixing(joint)
     many = f"{fixing.plural} ({joint.title})" if joint.title else fixing.plural
     first, *stages = refit_steps(joint.count, fixing.title, many, joint.pattern, torque_nm)
-    return (f"{first.removesuffix('.')}: {ends(joint, plant)}.", *stages)
+    return (f"{first.removesuffix('.')}: {plant.ends(joint)}.", *stages)
 
 
 def measure(joint: Joint, least_nm: float, plant: Plant) -> str:
     """The sentence that measures self-locking nuts before they go back."""
     nut = "the nut" if joint.count == 1 else "each nut"
     limit = f"{units.number(least_nm)} N·m ({CLASS_04})"
-    return f"Measure the torque of {nut} as it runs on ({ends(joint, plant)}); renew it below {limit}."
+    return f"Measure the torque of {nut} as it runs on ({plant.ends(joint)}); renew it below {limit}."
 
 
 def work(wanted: Wanted) -> tuple[str, ...]:

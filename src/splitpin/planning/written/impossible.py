@@ -4,20 +4,19 @@ from splitpin import units
 from splitpin.access.causes import why_not
 from splitpin.access.problem import AccessProblem
 from splitpin.access.result import TARGETS, Cause
-from splitpin.notices import Notice
-from splitpin.planning.asked.expand import Refused, Wanted
+from splitpin.notices import Notice, Place
+from splitpin.planning.asked.expand import Refused
 from splitpin.planning.best.choose import Clash
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.keys import Key
+from splitpin.planning.plant.doings import Bared, Isolated, Lift, Node, OfComponent, OfJoint, Standing, Work
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.wording import ends
 
 
-def no_way(graph: Graph, problem: AccessProblem, plant: Plant, wanted: tuple[Wanted, ...]) -> tuple[Notice, ...]:
+def no_way(graph: Graph, problem: AccessProblem, plant: Plant) -> tuple[Notice, ...]:
     """The smallest explanation of why nothing opens: the needs without any alternative left, then those that go round
     in a circle.
     """
-    names = _Names(graph, plant, wanted)
+    names = _Names(graph, plant)
     causes = why_not(problem)
     leaves = [cause for cause in causes if cause.node != TARGETS and (not cause.blockers or cause.circular)]
     return tuple(names.notice(cause) for cause in leaves) or (
@@ -26,19 +25,17 @@ def no_way(graph: Graph, problem: AccessProblem, plant: Plant, wanted: tuple[Wan
 
 
 class _Names:
-    def __init__(self, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
+    def __init__(self, graph: Graph, plant: Plant) -> None:
         self.keys = graph.keys
         self.plant = plant
-        self.wanted = wanted
-        self.joints = {joint.id: joint for joint in plant.assembly.joint}
 
     def notice(self, cause: Cause) -> Notice:
         key = self.keys[cause.node]
         if cause.circular:
             others = units.listed([self.name(self.keys[node]) for node in cause.blockers], "or")
             return Notice("cycle", f"{self.name(key)} waits for {others}, and that waits for it", self.place(key))
-        if key[0] == "isolated":
-            circuit = self.plant.circuit(key[1])
+        if isinstance(key, Isolated):
+            circuit = key.circuit
             ways = units.listed([way.by.replace("-", " ") for way in circuit.isolate])
             return Notice(
                 "no-way",
@@ -46,33 +43,23 @@ class _Names:
                 circuit.place,
                 f"take one of them out of rule_out in {self.plant.visit.place.path}",
             )
-        if key[0] == "lift":
-            component = self.plant.component(key[1])
+        if isinstance(key, Lift):
+            component = key.component
             if component.closed_to is not None:
                 person = self.plant.library.licences[component.closed_to].person
                 message = f"the {component.title} would have to be lifted, and only {person} may do that"
                 return Notice("closed-to", message, component.place)
         return Notice("no-way", f"{self.name(key)}: there is no way to do it", self.place(key))
 
-    def name(self, key: Key) -> str:
-        if key[0] in ("lift", "bench", "out", "clear", "moved", "aside", "clear-bench"):
-            return f"the {self.plant.component(key[1]).title}"
-        if key[0] in ("undo", "undo-bench", "undone"):
-            return f"the joint {ends(self.joints[key[1]], self.plant)}"
-        if key[0] == "make":
-            return self.plant.library.conditions[key[1]].title
-        if key[0] == "work":
-            return self.wanted[int(key[1])].phrase
-        return f"the {key[0]} {key[1]}"
+    def name(self, key: Node) -> str:
+        if isinstance(key, OfComponent):
+            return f"the {key.title}"
+        if isinstance(key, OfJoint):
+            return f"the joint {self.plant.ends(key.joint)}"
+        return f"the {key.kind} {key.key[1]}" if isinstance(key, Standing) else key.title
 
-    def place(self, key: Key):  # type: ignore[no-untyped-def]
-        if key[0] in ("lift", "bench", "out", "clear", "moved", "aside", "clear-bench"):
-            return self.plant.component(key[1]).place
-        if key[0] in ("undo", "undo-bench", "undone"):
-            return self.joints[key[1]].place
-        if key[0] == "make":
-            return self.plant.library.conditions[key[1]].place
-        return self.plant.visit.place
+    def place(self, key: Node) -> Place:
+        return self.plant.visit.place if isinstance(key, Work | Isolated | Bared) else key.place
 
 
 def in_a_circle(clash: Clash, plant: Plant) -> tuple[Notice, ...]:
@@ -81,7 +68,7 @@ def in_a_circle(clash: Clash, plant: Plant) -> tuple[Notice, ...]:
     return (Notice("cycle", f"no order exists: {' before '.join(names)}", plant.assembly.place),)
 
 
-def _act_name(clash: Clash, key: Key) -> str:
+def _act_name(clash: Clash, key: Node) -> str:
     return f'"{clash.programme.acts[key].lines[0].text.rstrip(".")}"'
 
 

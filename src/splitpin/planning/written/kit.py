@@ -3,9 +3,9 @@
 from dataclasses import dataclass, field
 
 from splitpin.planning.asked.expand import REPLACE, Wanted
-from splitpin.planning.plant.keys import UNDOING, Doings
+from splitpin.planning.plant.doings import Doings, Undoing
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.wording import cite, ends, sized
+from splitpin.planning.programme.wording import cite, sized
 from splitpin.records.plan import PlanPart, PlanTool, Step
 
 KINDS = ("replace", "seal", "single-use", "consumable")
@@ -54,12 +54,11 @@ def parts(
             picks.add(
                 "replace", part, library.parts[part].title, 1, cite(f"the task is to {wish.phrase}", wish.work.place)
             )
-    joints = {joint.id: joint for joint in plant.assembly.joint}
     for doing in doings:
-        if doing[0] not in UNDOING:
+        if not isinstance(doing, Undoing):
             continue
-        joint = joints[doing[1]]
-        opened = cite(f"the joint {ends(joint, plant)} is opened", joint.place)
+        joint = doing.joint
+        opened = cite(f"the joint {plant.ends(joint)} is opened", joint.place)
         if joint.seal is not None:
             seal = library.seals[joint.seal]
             rule = "renewed whenever opened" if seal.policy == "renew" else "renewed if the inspection says so"

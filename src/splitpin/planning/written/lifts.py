@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 from splitpin import units
 from splitpin.calculations.people import FILTER_KG, best_guideline_kg
 from splitpin.notices import Notice
-from splitpin.planning.plant.keys import LIFTING, Doings
+from splitpin.planning.plant.doings import Doings, Lift, Lifting
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.wording import cite
 
@@ -33,9 +33,8 @@ class Lifts:
         self.plant = plant
         self._ways: dict[str, Way | None] = {}  # None: taken off at the bench
         for doing in doings:
-            if doing[0] in LIFTING:
-                component = plant.component(doing[1])
-                self._ways[component.id] = None if doing[0] == "bench" else component.ways[int(doing[2])]
+            if isinstance(doing, Lifting):
+                self._ways[doing.component.id] = doing.way if isinstance(doing, Lift) else None
 
     def words(self, name: str, people: int) -> str | None:
         """What the step that takes or fits the component says of its weight; None where that is nothing special."""

@@ -6,27 +6,36 @@ from collections import deque
 
 from splitpin.access.result import Opening
 from splitpin.notices import Place
-from splitpin.planning.asked.expand import Wanted
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.keys import DOINGS, LIFTING, UNDOING, Key
+from splitpin.planning.plant.doings import (
+    Bared,
+    Cleared,
+    Doing,
+    Isolated,
+    Lifting,
+    Make,
+    Node,
+    OfJoint,
+    Out,
+    Undone,
+    Work,
+)
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.demands import Demand
-from splitpin.planning.programme.wording import cite, ends
+from splitpin.planning.programme.wording import cite
 
 
 class Why:
     """Chains over one opening: from every node the shortest way along needs to a task; ties to the node met first."""
 
-    def __init__(self, opening: Opening, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
+    def __init__(self, opening: Opening, graph: Graph, plant: Plant) -> None:
         self.plant = plant
-        self.wanted = wanted
-        self.joints = {joint.id: joint for joint in plant.assembly.joint}
-        self.asker: dict[Key, Key] = {}
+        self.asker: dict[Node, Node] = {}
         keys = graph.keys
-        needs: dict[Key, list[Key]] = {}
+        needs: dict[Node, list[Node]] = {}
         for before, after in opening.before:
             needs.setdefault(keys[after], []).append(keys[before])
-        waiting = deque(sorted(keys[node] for node in opening.nodes if keys[node][0] == "work"))
+        waiting = deque(sorted(keys[node] for node in opening.nodes if isinstance(keys[node], Work)))
         seen = set(waiting)
         while waiting:
             key = waiting.popleft()
@@ -36,65 +45,47 @@ class Why:
                     self.asker[earlier] = key
                     waiting.append(earlier)
 
-    def chain(self, doing: Key) -> tuple[str, ...]:
+    def chain(self, doing: Node) -> tuple[str, ...]:
         """The sentences from a strip doing to the task, nearest first."""
         sentences = []
         key = doing
-        while key[0] != "work":
+        while not isinstance(key, Work):
             through = self.asker[key]
             state = through
-            while through[0] not in DOINGS:
+            while not isinstance(through, Doing):
                 through = self.asker[through]
             sentences.append(self._rule(key, state, through))
             key = through
-        wanted = self.wanted[int(key[1])]
-        sentences.append(cite(f"{wanted.asked} asks to {wanted.phrase}", wanted.place))
+        sentences.append(cite(f"{key.wanted.asked} asks to {key.title}", key.place))
         return tuple(sentences)
 
-    def _rule(self, doing: Key, state: Key, asker: Key) -> str:
+    def _rule(self, doing: Node, state: Node, asker: Node) -> str:
         who = self._name(asker)
         what = self._name(doing)
-        place = self._place(asker)
-        if state[0] in ("clear", "moved", "aside", "clear-bench"):
+        place = asker.place
+        if isinstance(state, Cleared):
             return cite(f"the {what} is in the way of the {who}", place)
-        if state[0] == "out":
+        if isinstance(state, Out):
             reason = (
                 "is wanted out"
-                if asker[0] == "work"
+                if isinstance(asker, Work)
                 else f"comes out first, then the {who} can be reached at the bench"
             )
             return cite(f"the {what} {reason}", place)
-        if state[0] == "undone":
-            return cite(f"the joint {what} holds the {who}", self._place(doing))
-        if state[0] == "isolated":
-            circuit = self.plant.circuit(state[1])
-            name = circuit.title or self.plant.library.media[circuit.medium].title
-            return cite(f"the {name} circuit is opened at the {who}: {what} comes first", circuit.place)
-        if state[0] == "bared":
-            return cite(f"the {who} guards {self.plant.library.media[state[1]].title}: {what} comes first", place)
-        if asker[0] in LIFTING:
+        if isinstance(state, Undone):
+            return cite(f"the joint {what} holds the {who}", doing.place)
+        if isinstance(state, Isolated):
+            return cite(f"the {state.title} circuit is opened at the {who}: {what} comes first", state.place)
+        if isinstance(state, Bared):
+            return cite(f"the {who} guards {state.title}: {what} comes first", place)
+        if isinstance(asker, Lifting):
             return cite(f"the {who} closes a boundary: {what} comes before it is opened", place)
-        if asker[0] == "make":
+        if isinstance(asker, Make):
             return cite(f"{what} comes before {who}", place)
         return cite(f"the task needs {what}", place)
 
-    def _name(self, key: Key) -> str:
-        if key[0] in LIFTING:
-            return self.plant.component(key[1]).title
-        if key[0] in UNDOING:
-            return ends(self.joints[key[1]], self.plant)
-        if key[0] == "make":
-            return self.plant.library.conditions[key[1]].title
-        return self.wanted[int(key[1])].phrase
-
-    def _place(self, key: Key) -> Place:
-        if key[0] in LIFTING:
-            return self.plant.component(key[1]).place
-        if key[0] in UNDOING:
-            return self.joints[key[1]].place
-        if key[0] == "make":
-            return self.plant.library.conditions[key[1]].place
-        return self.wanted[int(key[1])].place
+    def _name(self, key: Node) -> str:
+        return self.plant.ends(key.joint) if isinstance(key, OfJoint) else key.title
 
 
 def of_proof(demand: Demand) -> tuple[str, ...]:

@@ -11,7 +11,21 @@ from splitpin.planning.best.choose import Candidate, Choice
 from splitpin.planning.best.schedule import Slot, schedule
 from splitpin.planning.best.tidy import tidy
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.keys import LIFTING, UNDOING, Key
+from splitpin.planning.plant.doings import (
+    Doing,
+    Fit,
+    HandOver,
+    Leg,
+    Lifting,
+    Make,
+    Node,
+    Physical,
+    Prove,
+    Release,
+    Remake,
+    Undoing,
+    back,
+)
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
 from splitpin.planning.written import kit, readings
@@ -73,7 +87,7 @@ class _Writer:
         self.candidate: Candidate = choice.candidate
         self.plant = plant
         self.wanted = wanted
-        self.why = Why(self.candidate.opening, graph, plant, wanted)
+        self.why = Why(self.candidate.opening, graph, plant)
         order = tidy(self.candidate.strip.problem(plant), choice.strip.order)
         self.strip = schedule(self.candidate.strip, order, plant, 0)
         turn = choice.strip.elapsed_s
@@ -82,15 +96,15 @@ class _Writer:
         self.lifts = Lifts(self.candidate.doings, plant)
         self.steps: list[Step] = []
         self.done: list[Done] = []
-        self.step_of: dict[Key, int] = {}
+        self.step_of: dict[Node, int] = {}
         self.consumables: dict[str, str] = {}
 
     def written(self) -> Written:
         messages = Messages(self.plant)
         for slot in (*self.strip, *self.refit):
             self._slot(slot, messages)
-            if slot.act.key[0] == "release":
-                messages.released(slot.act.key[1])
+            if slot.act.phase == "release" and slot.act.condition is not None:
+                messages.released(slot.act.condition)
         steps = tuple(self.steps)
         end = max([self.refit[-1].end_s] if self.refit else [self.strip[-1].end_s])
         hands_on = sum(step.seconds for step in steps)
@@ -158,41 +172,39 @@ class _Writer:
             start += seconds
         self.done.append(Done(slot, tuple(self.steps[-len(act.lines) :])))
 
-    def _because(self, key: Key) -> tuple[str, ...]:
-        if key[0] in (*LIFTING, *UNDOING, "work"):
-            return self.why.chain(key)
-        if key[0] == "make":
-            return self.why.chain(("make", key[1]))
-        if key[0] in ("fit", "remake"):
-            opened = next(doing for doing in self.candidate.doings if doing[1] == key[1] and _puts_right(key, doing))
-            return (f"step {self.step_of[opened]} opened it",)
-        if key[0] == "release":
-            return (f"what needed this is back: {self.plant.library.conditions[key[1]].title}",)
-        if key[0] == "prove":
-            return of_proof(self.candidate.demanded[key[1]])
-        return ("every visit ends with it",)
+    def _because(self, key: Node) -> tuple[str, ...]:
+        match key:
+            case Fit() | Remake():
+                opened = next(one for one in self.candidate.doings if isinstance(one, Physical) and back(one) == key)
+                return (f"step {self.step_of[opened]} opened it",)
+            case Leg(doing=Release(condition=condition)):
+                return (f"what needed this is back: {condition.title}",)
+            case Leg(doing=HandOver()):
+                return ("every visit ends with it",)
+            case Leg(doing=Prove(proof=proof)):
+                return of_proof(self.candidate.demanded[proof.id])
+            case Leg(doing=Make() as made):
+                return self.why.chain(made)
+        return self.why.chain(key)
 
     # -- lists
 
     def _conditions(self) -> tuple[PlanCondition, ...]:
         return tuple(
             PlanCondition(
-                id=doing[1],
-                title=self.plant.library.conditions[doing[1]].title,
-                already=self.plant.already(doing[1]),
+                id=doing.condition.id,
+                title=doing.title,
+                already=self.plant.already(doing.condition.id),
                 because=self.why.chain(doing),
             )
             for doing in self.candidate.doings
-            if doing[0] == "make"
+            if isinstance(doing, Make)
         )
 
     def _opened(self) -> Opened:
-        ends = {
-            doing[1]: "out" if doing[0] == "bench" else self.plant.component(doing[1]).ways[int(doing[2])].ends
-            for doing in self.candidate.doings
-            if doing[0] in LIFTING
-        }
-        after = {doing[1]: self._left_before(doing) for doing in self.candidate.doings if doing[0] in LIFTING}
+        lifts = [doing for doing in self.candidate.doings if isinstance(doing, Lifting)]
+        ends = {lift.component.id: lift.ends for lift in lifts}
+        after = {lift.component.id: self._left_before(lift) for lift in lifts}
         assembly = self.plant.assembly
         joints = self._undone()
         on = {joint.circuit for joint in joints}
@@ -206,25 +218,25 @@ class _Writer:
             circuits=tuple(circuit.id for circuit in assembly.circuit if circuit.id in on),
         )
 
-    def _left_before(self, lift: Key) -> tuple[str, ...]:
+    def _left_before(self, lift: Lifting) -> tuple[str, ...]:
         """The components whose leaving lets this one go: the nearest lifts before it, sorted."""
         found: set[str] = set()
-        met: set[Key] = set()
+        met: set[Doing] = set()
         behind = list(self.candidate.doings[lift])
         while behind:
             doing = behind.pop()
             if doing in met:
                 continue
             met.add(doing)
-            if doing[0] in LIFTING:
-                found.add(doing[1])
+            if isinstance(doing, Lifting):
+                found.add(doing.component.id)
             else:
                 behind.extend(self.candidate.doings[doing])
         return tuple(sorted(found))
 
     def _undone(self) -> tuple[Joint, ...]:
         """The joints that the plan undoes and remakes, in file order."""
-        undone = {doing[1] for doing in self.candidate.doings if doing[0] in UNDOING}
+        undone = {doing.joint.id for doing in self.candidate.doings if isinstance(doing, Undoing)}
         return tuple(joint for joint in self.plant.assembly.joint if joint.id in undone)
 
     def _proofs(self) -> tuple[PlanProof, ...]:
@@ -275,7 +287,3 @@ class _Writer:
             for tool in used
             for place in (self.plant.visit.firm.firm.place,)
         ]
-
-
-def _puts_right(key: Key, doing: Key) -> bool:
-    return doing[0] in (LIFTING if key[0] == "fit" else UNDOING)

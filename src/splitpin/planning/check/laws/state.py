@@ -27,9 +27,9 @@ def released_once(case: Case) -> Iterator[Fault]:
             yield from _while_there(case, condition)
     for need in case.needs:
         for condition in need.conditions if need.must else ():
-            if history.holds(condition, need.first, need.first) and not history.holds(condition, need.first, need.last):
-                if not any(history.holds(one, need.first, need.last) for one in need.conditions):
-                    yield broken(1, history.given_up(condition), f"{condition} is released before {need.who} is back")
+            begun = history.holds(condition, need.first, need.first)
+            if begun and not any(history.holds(one, need.first, need.last) for one in need.conditions):
+                yield broken(1, history.given_up(condition), f"{condition} is released before {need.who} is back")
 
 
 def _while_there(case: Case, condition: str) -> Iterator[Fault]:
