@@ -5,7 +5,6 @@ line.
 from collections import deque
 
 from splitpin.access.result import Opening
-from splitpin.notices import Place
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.doings import (
     Bared,
