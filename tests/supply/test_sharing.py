@@ -7,7 +7,7 @@ from tests.supply.brute_force import least_cost
 from tests.supply.made import a_round
 
 from splitpin.supply import Fault, Item, Job, LoadProblem, best_load, shared_load
-from splitpin.supply.check import expected_cost, faults_of
+from splitpin.supply.check import expected_cost, faults_of, faults_of_shared, shared_cost
 from splitpin.supply.result import SCALE
 
 A, B = 0, 1
@@ -43,6 +43,10 @@ def test_the_floor_is_below_every_load_and_the_load_hardly_ever_above_the_best()
         problem = a_round(random.Random(seed), jobs=4, faults=3, items=4, limited=seed % 2 == 1)
         found = shared_load(problem)
         assert found.cost / SCALE == pytest.approx(expected_cost(problem, found.load.counts, all_or_nothing=True))
+        assert found.cost / SCALE == pytest.approx(shared_cost(problem, found.load.counts))
+        assert faults_of_shared(problem, found.load, found.cost, found.floor) == []
+        assert faults_of_shared(problem, found.load, found.cost + SCALE // 100, found.floor) != []
+        assert faults_of_shared(problem, found.load, found.cost, found.cost + 1) == ["the bound is above the cost"]
         least = least_cost(problem, all_or_nothing=True)
         assert found.floor / SCALE <= least + 1e-4
         assert found.cost / SCALE >= least - 1e-4

@@ -7,6 +7,8 @@ import typer
 import typer.main
 from typer.core import TyperGroup
 
+from splitpin.notices.own_check import OwnCheckError
+
 COMMANDS = (  # in the order of the help; each is the function `run` of the module of that name
     "check",
     "list",
@@ -37,7 +39,10 @@ def _command(name: str) -> Any:
 
 
 class _Commands(TyperGroup):
-    """The commands by name, each imported when it is asked for."""
+    """The commands by name, each imported when it is asked for.
+
+    Whichever comes upon an answer that its own check refuses prints that notice and nothing else.
+    """
 
     def list_commands(self, ctx: Any) -> list[str]:
         return list(COMMANDS)
@@ -47,6 +52,16 @@ class _Commands(TyperGroup):
             if name not in self.commands:
                 self.add_command(_command(name))
         return super().get_command(ctx, cmd_name)
+
+    def invoke(self, ctx: Any) -> Any:
+        try:
+            return super().invoke(ctx)
+        except OwnCheckError as refused:
+            from splitpin.cli.saying import say, stop_on_errors
+
+            say([refused.notice])
+            stop_on_errors([refused.notice])
+            raise AssertionError("what a check refuses is an error") from refused
 
 
 app = typer.Typer(

@@ -68,6 +68,7 @@ CODES: dict[str, Code] = {
     "no-handling": Code("warning", "a lift that is heavier than every row of handling"),
     "too-few-people": Code("warning", "a lift needs more people than the job has"),
     "not-proved": Code("warning", "the order is the best found, not proved best"),
+    "refused-by-own-check": Code("error", "an answer that its own check refuses: a fault of this program"),
     "tool-not-owned": Code("warning", "a tool that the firm's list does not have"),
     "driver-too-weak": Code("warning", "a torque above the limit of the driver that is used"),
     "no-torque-tool": Code("warning", "a torque that no tool of the catalogue sets"),

@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Iterable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import splitpin
+from splitpin.access.causes import why_not
 from splitpin.notices import Notice, in_order
+from splitpin.notices.own_check import refuse
+from splitpin.planning import checked
 from splitpin.planning.asked import emergency
 from splitpin.planning.asked.expand import Wishes, expand, noted
 from splitpin.planning.best.choose import Choice, Clash, choose
@@ -27,9 +30,9 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
 
     `said` are notices from reading that belong on the plan. A job that asks only for what it may not, or that cannot
     be done, gives a plan with the status "impossible" and the reasons among its notices; one that speaks of an
-    emergency and does not say who ruled it out gives, in place of a plan, what is to be done at once. Cost grows with
-    the number of real choices and with how loosely the acts are ordered; the largest example plans in well under a
-    second.
+    emergency and does not say who ruled it out gives, in place of a plan, what is to be done at once. What its own
+    check refuses does not leave: that raises OwnCheckError. Cost grows with the number of real choices and with how
+    loosely the acts are ordered; the largest example plans in well under a second.
     """
     found = emergency.spoken_of(visit)
     ruled_out = visit.job.job.emergency_ruled_out if found else None
@@ -49,10 +52,15 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
     graph = open_graph(plant, wishes.wanted)
     choice = choose(graph, plant, wishes.wanted, stop)
     if isinstance(choice, Clash):
+        _refuse(visit, checked.faults_of_clash(choice))
         return _plan(visit, wishes, [*notices, *impossible.in_a_circle(choice, plant)], None, None)
     if choice is None:
-        return _plan(visit, wishes, [*notices, *impossible.no_way(graph, graph.problem(), plant)], None, None)
+        causes = why_not(graph.problem())
+        _refuse(visit, checked.faults_of_causes(graph.problem(), causes))
+        return _plan(visit, wishes, [*notices, *impossible.no_way(causes, graph, plant)], None, None)
+    _refuse(visit, checked.faults_of_choice(choice, graph.problem(), plant))
     written = write(choice, graph, plant, wishes.wanted)
+    _refuse(visit, checked.faults_of_course(written.course))
     if choice.gap_s:
         message = f"stopped at the limit: the plan is at most {choice.gap_s} s from best"
         notices.append(Notice("not-proved", message, visit.place))
@@ -93,5 +101,12 @@ def _plan(
         notices=tuple(PlanNotice.of(notice) for notice in in_order(notices)),
     )
     if written is None:
-        return Planned(visit, plan, None)
-    return Planned(visit, replace(plan, **written.fields()), written.course)
+        planned = Planned(visit, plan, None)
+    else:
+        planned = Planned(visit, replace(plan, **written.fields()), written.course)
+    _refuse(visit, checked.faults_of_plan(planned))
+    return planned
+
+
+def _refuse(visit: Visit, faults: Iterable[str]) -> None:
+    refuse("plan", faults, visit.place, splitpin.__version__)

@@ -12,6 +12,7 @@ from typing import Literal
 import splitpin
 from splitpin.faults.suspects import Cause
 from splitpin.notices import Notice, in_order
+from splitpin.notices.own_check import refuse
 from splitpin.records.library import Round
 from splitpin.records.plan import PlanNotice
 from splitpin.records.prices import Price
@@ -27,6 +28,7 @@ from splitpin.records.supply import (
 )
 from splitpin.supply import aboard, left, stowing
 from splitpin.supply.chances import Chances, chances_of
+from splitpin.supply.check import faults_of_shared
 from splitpin.supply.numbers import GRAMS, MONEY, Numbers, masses_kg, numbers, volume_l
 from splitpin.supply.sharing import SharedLoad, shared_load
 from splitpin.supply.store import Stores
@@ -45,13 +47,17 @@ def load_round(
 ) -> RoundLoad:
     """The load of a round. `counted` are likelihoods learnt from records, by assembly and symptom.
 
-    Cost: a plan for each suspect of each job, then the search, which `stop` ends with the best so far.
+    OwnCheckError where its own check refuses the load. Cost: a plan for each suspect of each job, then the search,
+    which `stop` ends with the best so far.
     """
     known = counted or {}
     found = tuple(outcomes(visit, counted=known.get(visit.assembly.assembly.id), stop=None) for _, visit in done.visits)
     stores = Stores.of(done.in_van, done.in_store)
     plain = numbers(done, found, stores, prices)
-    return _Loading(done, found, stores, plain, shared_load(plain.problem, stop)).told(said)
+    answer = shared_load(plain.problem, stop)
+    wrong = faults_of_shared(plain.problem, answer.load, answer.cost, answer.floor, answer.chances.given_up)
+    refuse("load", wrong, done.file.round.place, splitpin.__version__)
+    return _Loading(done, found, stores, plain, answer).told(said)
 
 
 @dataclass(frozen=True, slots=True)

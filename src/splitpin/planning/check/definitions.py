@@ -82,10 +82,11 @@ class Definitions:
 
     @cached_property
     def _groups(self) -> dict[str, frozenset[str]]:
-        return {
-            carrier: frozenset(other for other in self.components if carrier in self.chain(other))
-            for carrier in self.components
-        }
+        found: dict[str, set[str]] = {}
+        for component in self.components:
+            for carrier in self.chain(component):
+                found.setdefault(carrier, set()).add(component)
+        return {carrier: frozenset(group) for carrier, group in found.items()}
 
     def group(self, component: str) -> frozenset[str]:
         """The component and everything it carries, directly or not."""
@@ -95,8 +96,17 @@ class Definitions:
         """The joints that leaving by this way undoes: those it names, or every joint that crosses the group's edge."""
         if way.undoes is not None:
             return way.undoes
-        group = self.group(component)
-        return tuple(j.id for j in self.assembly.joint if (j.between[0] in group) != (j.between[1] in group))
+        return self._crossing[component]
+
+    @cached_property
+    def _crossing(self) -> dict[str, tuple[str, ...]]:
+        """The joints that cross the edge of each component's group, in file order."""
+        found: dict[str, list[str]] = {component: [] for component in self.components}
+        for joint in self.assembly.joint:
+            one, other = (set(self.chain(end)) & set(self.components) for end in joint.between)
+            for component in one ^ other:
+                found[component].append(joint.id)
+        return {component: tuple(joints) for component, joints in found.items()}
 
     def before_opening(self, circuit: Circuit) -> tuple[str, ...]:
         """Conditions that hold before a joint of this circuit is undone: its own list, or else its medium's."""
@@ -126,10 +136,12 @@ class Definitions:
 
     def fixing(self, joint: str) -> Fixing:
         """The hardware of the joint: a row of the catalogue, or what its standard designation stands for."""
-        found = resolve(self.joints[joint].hardware, self.library)
-        if not isinstance(found, Fixing):
-            raise KeyError(self.joints[joint].hardware)
-        return found
+        return self._fixings[joint]
+
+    @cached_property
+    def _fixings(self) -> dict[str, Fixing]:
+        found = {joint.id: resolve(joint.hardware, self.library) for joint in self.assembly.joint}
+        return {joint: fixing for joint, fixing in found.items() if isinstance(fixing, Fixing)}
 
     def moves_across(self, component: str) -> tuple[str, ...]:
         """What the component carries directly and its new part does not bring: it goes on the new one."""

@@ -6,6 +6,7 @@ taken by step 3 and fitted by step 8 is away at steps 4 to 8.
 
 from collections.abc import Callable, Iterator
 from dataclasses import dataclass, replace
+from functools import cached_property
 
 from splitpin.planning.check.definitions import Definitions
 from splitpin.planning.check.fault import Fault
@@ -33,6 +34,11 @@ class History:
     did: dict[str, dict[str, tuple[int, ...]]]
     ends: dict[str, str]
     begins: tuple[int, ...]  # the second at which each step's own work begins, its set-up done
+
+    @cached_property
+    def working(self) -> tuple[int, ...]:
+        """The steps that do a task."""
+        return tuple(index for index, step in enumerate(self.steps) if step.action == "work")
 
     def first(self, action: str, thing: str) -> int | None:
         """The first step that did this to that, or none."""

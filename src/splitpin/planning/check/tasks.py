@@ -101,11 +101,8 @@ def work_steps(history: History, task: Asked) -> tuple[int, ...]:
 
 
 def _steps_on(history: History, thing: str) -> tuple[int, ...]:
-    return tuple(
-        index
-        for index, step in enumerate(history.steps)
-        if step.action == "work" and thing in (step.component, step.joint)
-    )
+    steps = history.steps
+    return tuple(index for index in history.working if thing in (steps[index].component, steps[index].joint))
 
 
 def _worded(history: History, task: Asked) -> bool:

@@ -1,8 +1,6 @@
 """Why there is no plan, in words: the needs that cannot be met, each with the place of its rule."""
 
 from splitpin import units
-from splitpin.access.causes import why_not
-from splitpin.access.problem import AccessProblem
 from splitpin.access.result import TARGETS, Cause
 from splitpin.notices import Notice, Place
 from splitpin.planning.asked.expand import Refused
@@ -12,12 +10,11 @@ from splitpin.planning.plant.doings import Bared, Isolated, Lift, Node, OfCompon
 from splitpin.planning.plant.plant import Plant
 
 
-def no_way(graph: Graph, problem: AccessProblem, plant: Plant) -> tuple[Notice, ...]:
+def no_way(causes: tuple[Cause, ...], graph: Graph, plant: Plant) -> tuple[Notice, ...]:
     """The smallest explanation of why nothing opens: the needs without any alternative left, then those that go round
     in a circle.
     """
     names = _Names(graph, plant)
-    causes = why_not(problem)
     leaves = [cause for cause in causes if cause.node != TARGETS and (not cause.blockers or cause.circular)]
     return tuple(names.notice(cause) for cause in leaves) or (
         Notice("no-way", "no set of openings reaches what the job asks for", plant.visit.place),
