@@ -3,6 +3,7 @@
 import itertools
 
 import pytest
+from tests.planning.openings import does_twice
 from tests.planning.random_visits import visit
 
 from splitpin.access.listing import openings
@@ -11,7 +12,7 @@ from splitpin.ordering.check import check_order
 from splitpin.ordering.problem import OrderingProblem
 from splitpin.ordering.result import Status
 from splitpin.planning.asked.expand import expand
-from splitpin.planning.best.choose import Choice, candidate_of, choose, does_twice, goes_too_far
+from splitpin.planning.best.choose import Choice, candidate_of, choose, goes_too_far
 from splitpin.planning.opening.graph import open_graph
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.strip import doings_of, in_place_before_carrier

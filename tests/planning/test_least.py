@@ -3,13 +3,14 @@
 import itertools
 
 import pytest
+from tests.planning.openings import does_twice
 from tests.planning.random_visits import visit
 
 from splitpin.access.listing import openings
 from splitpin.access.result import Opening
 from splitpin.ordering.best import best_order
 from splitpin.planning.asked.expand import expand
-from splitpin.planning.best.choose import candidate_of, does_twice
+from splitpin.planning.best.choose import candidate_of
 from splitpin.planning.best.least import LeastElapsed
 from splitpin.planning.opening.graph import Graph, open_graph
 from splitpin.planning.plant.plant import Plant

@@ -10,7 +10,8 @@ from tests.timing.simulation import simulate
 from splitpin.planning import plan_visit
 from splitpin.reading.library import read_library
 from splitpin.records.library import Library, Visit
-from splitpin.timing import elements_of, estimate
+from splitpin.timing import estimate
+from splitpin.timing.elements import elements_of_act
 
 
 @pytest.fixture(scope="module")
@@ -31,8 +32,9 @@ def test_elements_of_a_step_add_up_to_its_seconds(seed: int, rows: Library) -> N
     planned = plan_visit(found)
     plan = planned.plan
     sums = dict.fromkeys((step.n for step in plan.steps), 0.0)
-    for element in () if planned.course is None else elements_of(planned.course):
-        sums[element.step] += element.seconds
+    for done in planned.course.done if planned.course else ():
+        for element in elements_of_act(done, planned.course):
+            sums[element.step] += element.seconds
     assert sums == {step.n: step.seconds for step in plan.steps}
 
 

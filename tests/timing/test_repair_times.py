@@ -25,7 +25,6 @@ def test_fit_and_figures_are_scipys(times: list[float]) -> None:
     assert found.mean == pytest.approx(float(law.mean()))
     for p in (50, 90, 95):
         assert found.within(p) == pytest.approx(float(law.ppf(p / 100)))
-        assert found.done_by(found.within(p)) == pytest.approx(p / 100)
 
 
 def test_two_kinds_of_repair_spread_within_and_between() -> None:
@@ -35,11 +34,6 @@ def test_two_kinds_of_repair_spread_within_and_between() -> None:
     draws = np.random.Generator(np.random.PCG64(5)).standard_normal((2, 400_000))
     logs = np.where(np.arange(400_000) % 4 < 3, 1.0 + 0.2 * draws[0], 2.0 + 0.4 * draws[1])
     assert whole.sd_log == pytest.approx(float(logs.std()), rel=5e-3)
-
-
-def test_certain_repairs_are_done_or_not() -> None:
-    assert RepairTimes(math.log(5), 0.0).done_by(4.9) == 0
-    assert RepairTimes(math.log(5), 0.0).done_by(5.1) == 1
 
 
 def test_rates_weigh() -> None:

@@ -1,5 +1,8 @@
 """General change-overs without waits: the least path through all operations, over the sets that can be done.
 
+A plan does not need it: it is here for the visiting order of a round, where the way from each job to each other one is
+a change-over of its own.
+
 A set that holds all predecessors of its members is an ideal. What is still to come depends on the ideal and the last
 operation alone, so of all orders of the same ideal with the same last operation only the cheapest matters. By hand:
 operations a, b with no precedence, start to a 1, start to b 5, a to b 7, b to a 1: ideals {}, {a}, {b}, {a, b};

@@ -70,7 +70,7 @@ class OrderingProblem:
 
 @dataclass(frozen=True, slots=True)
 class PairwiseProblem:
-    """Operations with a general change-over matrix in place of tools and positions.
+    """Operations with a general change-over matrix in place of tools and positions: for the visiting order of a round.
 
     seconds: per operation, without change-over. after: per operation, pairs (predecessor, lag in seconds).
     change_s: seconds from row directly to column, None where the column may not follow the row directly;

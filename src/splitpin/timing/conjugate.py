@@ -5,7 +5,6 @@ Data Analysis, 3rd edition, section 3.3, from memory). By hand: mean 0 with the 
 the value 2 is seen: mean 1, weight 2, shape 1.5, rate 1 + 1 x 1 x 4 / (2 x 2) = 2.
 """
 
-import math
 from collections.abc import Sequence
 from typing import NamedTuple
 
@@ -37,8 +36,3 @@ class NormalInverseGamma(NamedTuple):
     def variance(self) -> float:
         """The expected variance of a value; there is one where `shape` is above 1."""
         return self.rate / (self.shape - 1)
-
-    @property
-    def next_scale(self) -> float:
-        """The scale of the Student t with 2 x shape degrees that the next value follows."""
-        return math.sqrt(self.rate * (self.weight + 1) / (self.shape * self.weight))

@@ -45,17 +45,13 @@ class Element(NamedTuple):
     draw: str
 
 
-def elements_of(course: Course) -> tuple[Element, ...]:
-    """The elements of every step in the order of the plan; those of one step add up to its `seconds`.
-
-    The pieces of one joint share a draw, and so do the lines of one task: what makes one stiff makes its neighbours
-    stiff. Everything else is drawn for itself; the pace that all share is not part of it. Our own rule.
-    """
-    return tuple(element for done in course.done for element in elements_of_act(done, course))
-
-
 def elements_of_act(done: Done, course: Course) -> Iterator[Element]:
-    """The elements of one act: its set-up on the first step, then one for each line that takes time."""
+    """The elements of one act: its set-up on the first step, then one for each line that takes time.
+
+    Those of one step add up to its `seconds`. The pieces of one joint share a draw, and so do the lines of one task:
+    what makes one stiff makes its neighbours stiff. Everything else is drawn for itself; the pace that all share is not
+    part of it. Our own rule.
+    """
     plant, spreads = course.plant, course.plant.library.time_spreads
     first = done.steps[0].n
     if done.slot.walked_s:

@@ -33,12 +33,6 @@ class RepairTimes(NamedTuple):
         """The time within which p of 100 are done (0 < p < 100)."""
         return math.exp(self.mean_log + _NORMAL.inv_cdf(p / 100) * self.sd_log)
 
-    def done_by(self, time: float) -> float:
-        """The share (0 to 1) done within this time (> 0)."""
-        if not self.sd_log:
-            return float(math.log(time) >= self.mean_log)
-        return _NORMAL.cdf((math.log(time) - self.mean_log) / self.sd_log)
-
 
 def fitted(times: Sequence[float]) -> RepairTimes:
     """From observed times (at least two, all > 0); the standard deviation with n - 1."""

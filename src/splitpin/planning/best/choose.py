@@ -20,7 +20,7 @@ from splitpin.planning.best.halves import Halves
 from splitpin.planning.best.least import LeastElapsed
 from splitpin.planning.best.rivals import Rivals
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.doings import Doings, Lift, Lifting, Node, Out, Physical, Undo
+from splitpin.planning.plant.doings import Doings, Lift, Node, Out, Undo
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Programme
 from splitpin.planning.programme.demands import Demand, demands
@@ -114,6 +114,7 @@ def choose(
     return Choice(best.candidate, best.strip, best.refit, proved_s, len(rivals))
 
 
+<<<<<<< HEAD
 def does_twice(opening: Opening, graph: Graph) -> bool:
     """Whether a component leaves, or a joint is undone, in two ways at once: no plan, only a waste of the graph."""
     keys = [graph.keys[node] for node in opening.nodes]
@@ -121,6 +122,8 @@ def does_twice(opening: Opening, graph: Graph) -> bool:
     return len(done) != len(set(done))
 
 
+=======
+>>>>>>> 6ae7eed (Drop what only tests called in timing and planning)
 def goes_too_far(opening: Opening, graph: Graph) -> bool:
     """Whether a component is lifted right out though nothing asks for that, and a way that undoes less would do.
 
