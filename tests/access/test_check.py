@@ -4,7 +4,7 @@ from dataclasses import replace
 
 import pytest
 
-from splitpin.access.check import Fault, check_opening
+from splitpin.access.check import OpeningFault, check_opening
 from splitpin.access.problem import AccessProblem, Node
 from splitpin.access.result import TARGETS, Opening
 from splitpin.access.search import least_opening
@@ -36,31 +36,38 @@ def test_a_sound_opening_passes() -> None:
 @pytest.mark.parametrize(
     ("change", "faults"),
     [
-        ({"cost": 10}, [Fault("wrong-cost", (10, 11))]),
-        ({"charges": frozenset()}, [Fault("wrong-charges", (0,))]),
-        ({"charges": frozenset({0, 1})}, [Fault("wrong-charges", (1,))]),
-        ({"before": ((0, 1),)}, [Fault("wrong-before", (1, 2))]),
-        ({"before": ((1, 2), (0, 1))}, [Fault("not-sorted")]),
-        ({"choices": ((1, 0, 0), (TARGETS, 0, 0), (2, 0, 0))}, [Fault("not-sorted")]),
-        ({"nodes": frozenset({0, 1, 2, 4})}, [Fault("no-such-node", (4,))]),
+        ({"cost": 10}, [OpeningFault("wrong-cost", (10, 11))]),
+        ({"charges": frozenset()}, [OpeningFault("wrong-charges", (0,))]),
+        ({"charges": frozenset({0, 1})}, [OpeningFault("wrong-charges", (1,))]),
+        ({"before": ((0, 1),)}, [OpeningFault("wrong-before", (1, 2))]),
+        ({"before": ((1, 2), (0, 1))}, [OpeningFault("not-sorted")]),
+        ({"choices": ((1, 0, 0), (TARGETS, 0, 0), (2, 0, 0))}, [OpeningFault("not-sorted")]),
+        ({"nodes": frozenset({0, 1, 2, 4})}, [OpeningFault("no-such-node", (4,))]),
         (
             {"nodes": frozenset({0, 1, 2, 3}), "cost": 20},
-            [Fault("choice-missing", (3, 0)), Fault("not-asked-for", (3,))],
+            [OpeningFault("choice-missing", (3, 0)), OpeningFault("not-asked-for", (3,))],
         ),
-        ({"nodes": frozenset({1, 2}), "charges": frozenset(), "cost": 4}, [Fault("needed-node-missing", (1, 0, 0))]),
+        (
+            {"nodes": frozenset({1, 2}), "charges": frozenset(), "cost": 4},
+            [OpeningFault("needed-node-missing", (1, 0, 0))],
+        ),
         (
             {"choices": ((TARGETS, 0, 0), (2, 0, 0)), "before": ((1, 2),)},
-            [Fault("choice-missing", (1, 0)), Fault("not-asked-for", (0,))],
+            [OpeningFault("choice-missing", (1, 0)), OpeningFault("not-asked-for", (0,))],
         ),
-        ({"choices": (*SOUND.choices, (2, 0, 0))}, [Fault("choice-twice", (2, 0))]),
-        ({"choices": (*SOUND.choices, (2, 1, 0))}, [Fault("no-such-choice", (2, 1, 0))]),
+        ({"choices": (*SOUND.choices, (2, 0, 0))}, [OpeningFault("choice-twice", (2, 0))]),
+        ({"choices": (*SOUND.choices, (2, 1, 0))}, [OpeningFault("no-such-choice", (2, 1, 0))]),
         (
             {"choices": ((TARGETS, 0, 0), (1, 0, 0), (2, 0, 2)), "before": ((0, 1),)},
-            [Fault("no-such-choice", (2, 0, 2)), Fault("choice-missing", (2, 0)), Fault("not-asked-for", (0, 1))],
+            [
+                OpeningFault("no-such-choice", (2, 0, 2)),
+                OpeningFault("choice-missing", (2, 0)),
+                OpeningFault("not-asked-for", (0, 1)),
+            ],
         ),
     ],
 )
-def test_a_tampered_opening_is_refused(change: dict[str, object], faults: list[Fault]) -> None:
+def test_a_tampered_opening_is_refused(change: dict[str, object], faults: list[OpeningFault]) -> None:
     assert check_opening(PROBLEM, replace(SOUND, **change)) == faults  # type: ignore[arg-type]
 
 
@@ -72,4 +79,4 @@ def test_two_nodes_that_wait_for_each_other_are_refused() -> None:
         charges=frozenset(),
         cost=10,
     )
-    assert check_opening(PROBLEM, circle) == [Fault("circular", (2, 3))]
+    assert check_opening(PROBLEM, circle) == [OpeningFault("circular", (2, 3))]

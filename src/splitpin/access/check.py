@@ -25,22 +25,22 @@ Code = Literal[
 
 
 @dataclass(frozen=True, slots=True)
-class Fault:
+class OpeningFault:
     """One way in which an opening does not answer its problem; numbers: the nodes, needs or sums concerned."""
 
     code: Code
     numbers: tuple[int, ...] = ()
 
 
-def check_opening(problem: AccessProblem, opening: Opening) -> list[Fault]:
+def check_opening(problem: AccessProblem, opening: Opening) -> list[OpeningFault]:
     """Every fault of the opening, none when it stands: a set in which each need is met and some order exists.
 
     That it is the least is not checked here. Work grows with the size of the opening.
     """
     outside = sorted(node for node in opening.nodes if not 0 <= node < len(problem.nodes))
     if outside:
-        return [Fault("no-such-node", tuple(outside))]
-    faults: list[Fault] = []
+        return [OpeningFault("no-such-node", tuple(outside))]
+    faults: list[OpeningFault] = []
     needs_of = {-1: problem.targets} | {node: problem.nodes[node].needs for node in sorted(opening.nodes)}
     wanted = {(owner, number) for owner, needs in needs_of.items() for number in range(len(needs))}
     pairs: set[tuple[int, int]] = set()
@@ -48,18 +48,18 @@ def check_opening(problem: AccessProblem, opening: Opening) -> list[Fault]:
     seen: set[tuple[int, int]] = set()
     for owner, number, alternative in opening.choices:
         if (owner, number) not in wanted or not 0 <= alternative < len(needs_of[owner][number]):
-            faults.append(Fault("no-such-choice", (owner, number, alternative)))
+            faults.append(OpeningFault("no-such-choice", (owner, number, alternative)))
             continue
         if (owner, number) in seen:
-            faults.append(Fault("choice-twice", (owner, number)))
+            faults.append(OpeningFault("choice-twice", (owner, number)))
         seen.add((owner, number))
         nodes = needs_of[owner][number][alternative]
         asked.setdefault(owner, set()).update(nodes)
         if not nodes <= opening.nodes:
-            faults.append(Fault("needed-node-missing", (owner, number, *sorted(nodes - opening.nodes))))
+            faults.append(OpeningFault("needed-node-missing", (owner, number, *sorted(nodes - opening.nodes))))
         if owner != -1:
             pairs |= {(node, owner) for node in nodes}
-    faults += [Fault("choice-missing", key) for key in sorted(wanted - seen)]
+    faults += [OpeningFault("choice-missing", key) for key in sorted(wanted - seen)]
     reached: set[int] = set()
     frontier = set(asked.get(-1, ()))
     while frontier:
@@ -67,11 +67,13 @@ def check_opening(problem: AccessProblem, opening: Opening) -> list[Fault]:
         frontier = {later for node in frontier for later in asked.get(node, ())} - reached
     stray = sorted(opening.nodes - reached)
     if stray:
-        faults.append(Fault("not-asked-for", tuple(stray)))
+        faults.append(OpeningFault("not-asked-for", tuple(stray)))
     if set(opening.before) != pairs:
-        faults.append(Fault("wrong-before", tuple(x for pair in sorted(pairs ^ set(opening.before)) for x in pair)))
+        faults.append(
+            OpeningFault("wrong-before", tuple(x for pair in sorted(pairs ^ set(opening.before)) for x in pair))
+        )
     if list(opening.before) != sorted(opening.before) or list(opening.choices) != sorted(opening.choices):
-        faults.append(Fault("not-sorted"))
+        faults.append(OpeningFault("not-sorted"))
     left = set(opening.nodes)
     while True:
         ready = {node for node in left if not any(later == node and earlier in left for earlier, later in pairs)}
@@ -79,14 +81,14 @@ def check_opening(problem: AccessProblem, opening: Opening) -> list[Fault]:
             break
         left -= ready
     if left:
-        faults.append(Fault("circular", tuple(sorted(left))))
+        faults.append(OpeningFault("circular", tuple(sorted(left))))
     charges = {charge for node in opening.nodes for charge in problem.nodes[node].charges}
     if charges != opening.charges:
-        faults.append(Fault("wrong-charges", tuple(sorted(charges ^ opening.charges))))
+        faults.append(OpeningFault("wrong-charges", tuple(sorted(charges ^ opening.charges))))
     cost = sum(problem.nodes[node].cost for node in opening.nodes)
     cost += sum(problem.charge_costs[charge] for charge in charges)
     if cost != opening.cost:
-        faults.append(Fault("wrong-cost", (opening.cost, cost)))
+        faults.append(OpeningFault("wrong-cost", (opening.cost, cost)))
     return faults
 
 

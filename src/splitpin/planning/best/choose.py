@@ -114,16 +114,6 @@ def choose(
     return Choice(best.candidate, best.strip, best.refit, proved_s, len(rivals))
 
 
-<<<<<<< HEAD
-def does_twice(opening: Opening, graph: Graph) -> bool:
-    """Whether a component leaves, or a joint is undone, in two ways at once: no plan, only a waste of the graph."""
-    keys = [graph.keys[node] for node in opening.nodes]
-    done = [(isinstance(key, Lifting), key.key[1]) for key in keys if isinstance(key, Physical)]
-    return len(done) != len(set(done))
-
-
-=======
->>>>>>> 6ae7eed (Drop what only tests called in timing and planning)
 def goes_too_far(opening: Opening, graph: Graph) -> bool:
     """Whether a component is lifted right out though nothing asks for that, and a way that undoes less would do.
 
