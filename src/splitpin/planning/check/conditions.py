@@ -45,24 +45,34 @@ def needs_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...
             circuit = definitions.circuits[name]
             span = (undone, history.back("remake", joint))
             for condition in definitions.before_opening(circuit):
-                yield Need("not-safe", f"undo {joint}", *span, (condition,))
+                yield Need("not-safe", f"undo {joint}", *span, definitions.met_by(condition))
             yield from _isolation(definitions, circuit, "not-isolated", f"undo {joint}", span)
+            for condition in (*library.media[circuit.medium].before_joints, *definitions.joints[joint].conditions):
+                yield Need("not-safe", f"undo {joint}", undone, undone, (condition,), must=False)
     for lift in lifted:
         span = (lift.taken, lift.fitted)
         for component in sorted(definitions.group(lift.component)):
             who, must = f"take {lift.component}", component == lift.component
             for boundary in definitions.components[component].forms:
                 for condition in library.boundaries[boundary].before_opening:
-                    yield Need("boundary", who, lift.taken, lift.taken, (condition,), must)
+                    yield Need("boundary", who, lift.taken, lift.taken, definitions.met_by(condition), must)
             for medium in definitions.components[component].guards:
                 for condition in library.media[medium].before_opening:
-                    yield Need("guard", who, *span, (condition,), must)
+                    last = _guarded_until(history, lift) if library.conditions[condition].ends_open else lift.fitted
+                    yield Need("guard", who, lift.taken, last, definitions.met_by(condition), must)
                 for circuit in definitions.circuits_of(medium):
                     yield from _isolation(definitions, circuit, "guard", who, span, must)
     for task in doing:
         for step in work_steps(history, task) if task.work is not None else ():
             for condition in task.work.conditions if task.work is not None else ():
-                yield Need("not-safe", f"{task.do} {task.component}", step, step, (condition,))
+                yield Need("not-safe", f"{task.do} {task.component}", step, step, definitions.met_by(condition))
+
+
+def _guarded_until(history: History, lift: Lift) -> int:
+    """The last step of strip, work and refit before the guard itself goes back."""
+    acted = ("undo", "take", "work", "seal", "fit", "remake")
+    done = (step for action in acted for steps in history.did[action].values() for step in steps)
+    return max([lift.taken, *(step for step in done if step < lift.fitted)])
 
 
 def _isolation(
@@ -115,6 +125,11 @@ def _release_faults(history: History) -> Iterator[Fault]:
             last = history.last(action, earlier)
             if last is not None and not over(history, last, steps[0]):
                 yield Fault(steps[0] + 1, "release-order", f"{condition} is released before {action} {earlier}")
+        for index, line in zip(steps, record.release, strict=False):
+            for earlier in line.after:
+                last = history.last("prove" if earlier in library.proofs else "release", earlier)
+                if last is not None and not over(history, last, index):
+                    yield Fault(index + 1, "release-order", f"release {condition} goes on before {earlier}")
 
 
 def _clash_faults(history: History) -> Iterator[Fault]:
@@ -130,7 +145,9 @@ def _clash_faults(history: History) -> Iterator[Fault]:
 
 def _needless_faults(history: History, needs: tuple[Need, ...]) -> Iterator[Fault]:
     """Every condition made is the only one there is for some need, or comes before such a one."""
-    used = set()
+    definitions = history.definitions
+    facts = (definitions.library.facts[name] for name in definitions.visit.job.site.facts)
+    used = {condition for fact in facts for condition in fact.conditions}
     for need in needs:
         found = [condition for condition in need.conditions if history.holds(condition, need.first, need.last)]
         if len(found) == 1:

@@ -123,6 +123,11 @@ class Definitions:
         out = self.visit.job.job.rule_out
         return tuple(isolation.makes for isolation in circuit.isolate if isolation.by not in out)
 
+    def met_by(self, condition: str) -> tuple[str, ...]:
+        """The conditions any of which meets a need for this one: itself, and each that satisfies it."""
+        stronger = (name for name, record in self.library.conditions.items() if condition in record.satisfies)
+        return (condition, *stronger)
+
     def released_by(self, condition: str) -> tuple[str, ...]:
         """The conditions whose release ends this one: itself, or those it comes after where it has no release."""
         record = self.library.conditions[condition]

@@ -106,7 +106,10 @@ def _consumable_faults(history: History, plan: Plan, doing: tuple[Asked, ...]) -
 def _tool_faults(history: History, plan: Plan, doing: tuple[Asked, ...]) -> Iterator[Fault]:
     definitions = history.definitions
     used = {tool for step in plan.steps for tool in step.tools}
-    yield from _differ("tools", "tool", {tool.id for tool in plan.tools}, used)
+    cautions = (definitions.library.cautions.get(one.id) for step in plan.steps for one in step.cautions)
+    ordered = {tool for caution in cautions if caution is not None for tool in (*caution.wear, *caution.lay)}
+    worn = {tool.id for tool in plan.tools if tool.from_step is not None} & ordered
+    yield from _differ("tools", "tool", {tool.id for tool in plan.tools}, used | worn)
     for action in ("undo", "remake"):
         for joint, steps in history.did[action].items():
             yield from _without(history, action, joint, steps, definitions.fixing(joint).tools)

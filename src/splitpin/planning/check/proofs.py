@@ -18,6 +18,7 @@ from typing import TYPE_CHECKING
 
 from splitpin.planning.check.access import Lift
 from splitpin.planning.check.definitions import Asked
+from splitpin.planning.check.disturbances import may_prove
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import History
 from splitpin.planning.check.procedures import over, procedure_faults
@@ -76,6 +77,8 @@ def demands_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, .
             if task.component is not None and task.work is not None and task.work.needs != "in-place":
                 demand.components.append(task.component)
             demand.must = True
+    for proof in may_prove(history, lifted, doing):
+        found.setdefault(proof, Demand())
     return found
 
 
@@ -105,7 +108,7 @@ def proof_faults(history: History, plan: Plan, lifted: tuple[Lift, ...], doing: 
 
 
 def _turn_faults(history: History, record: Proof, demand: Demand, steps: tuple[int, ...]) -> Iterator[Fault]:
-    if any(step >= steps[0] for step in demand.after):
+    if record.stage != "apart" and any(step >= steps[0] for step in demand.after):
         yield Fault(steps[0] + 1, "proof-early", f"{record.id} before what it proves is back")
     for earlier in record.after:
         last = history.last("prove", earlier)
@@ -116,8 +119,10 @@ def _turn_faults(history: History, record: Proof, demand: Demand, steps: tuple[i
 def _stage_faults(
     history: History, record: Proof, demand: Demand, steps: tuple[int, ...], plan: Plan
 ) -> Iterator[Fault]:
+    if record.stage == "apart":
+        return
     if record.stage == "open":
-        for thing, name, step in _out_of_sight(history, demand, steps):
+        for thing, name, step in _out_of_sight(history, demand, steps) if record.sight else ():
             excused = any(
                 notice.code == "hidden-joint"
                 and record.title in notice.message
@@ -165,9 +170,16 @@ def _plant_faults(history: History, record: Proof, demand: Demand, steps: tuple[
         for isolation in isolations:
             released.update(one for one in definitions.released_by(isolation) if one in made)
     for condition in sorted(released - set(record.held)):
-        last = history.last("release", condition)
+        last = _released_for(history, condition, record.id)
         if definitions.library.conditions[condition].release and (last is None or not over(history, last, steps[0])):
             yield Fault(steps[0] + 1, "proof-plant", f"{record.id} before {condition} is released")
+
+
+def _released_for(history: History, condition: str, proof: str) -> int | None:
+    """The last step of a release that does not wait for this proof: a valve that is cracked, not yet opened fully."""
+    lines, steps = history.definitions.library.conditions[condition].release, history.did["release"].get(condition, ())
+    waiting = next((index for index, line in enumerate(lines) if proof in line.after), len(lines))
+    return steps[:waiting][-1] if steps[:waiting] else None
 
 
 def _row_faults(history: History, record: Proof, demand: Demand, row: PlanProof) -> Iterator[Fault]:

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 
 from splitpin.planning.check.access import Lift
 from splitpin.planning.check.definitions import Asked, Definitions, Need
+from splitpin.planning.check.disturbances import adjusted, new_parts
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import History
 from splitpin.planning.check.proofs import Demand
@@ -64,15 +65,12 @@ class Case:
     @cached_property
     def new(self) -> frozenset[str]:
         """Components that were replaced, and those that came with them."""
-        found = {task.component for task in self.doing if task.do == "replace" and task.component is not None}
-        included = {one for component in found for one in self.definitions.components[component].part_includes}
-        return frozenset(found | included)
+        return new_parts(self.history, self.doing)
 
     @cached_property
     def adjusted(self) -> frozenset[str]:
         """Components on which a task was done that changes them."""
-        doing = (task for task in self.doing if task.work is not None and task.work.changes)
-        return frozenset(task.component for task in doing if task.component is not None)
+        return adjusted(self.doing)
 
     @cached_property
     def touched(self) -> frozenset[str]:
@@ -91,6 +89,11 @@ class Case:
         return min(self.history.did[action][condition][0] for action in ("make", "confirm")
                    if condition in self.history.did[action])  # fmt: skip
 
+    def goes(self, condition: str) -> int:
+        """The step from which on its states are taken away: the first of its makings that sets a point, or the last."""
+        steps = self.history.did["make"].get(condition) or (self.begun(condition),)
+        return next((index for index in steps if self.steps[index].points), steps[-1])
+
     def isolating(self, circuit: Circuit) -> tuple[str, ...]:
         """The conditions of this plan that isolate the circuit."""
         return tuple(way.makes for way in circuit.isolate if self.made(way.makes))
@@ -105,7 +108,9 @@ class Case:
                    (*(way.makes for way in circuit.isolate), *self.definitions.before_opening(circuit)))
         ]  # fmt: skip
         opened = [circuit for circuit in about if circuit.id in self.opened]
-        return tuple(opened or about)
+        own = [circuit for circuit in about if condition in [way.makes for way in circuit.isolate]]
+        opened = [circuit for circuit in own or about if circuit.id in self.opened]
+        return tuple(opened or own or about)
 
     def _before(self, condition: str) -> set[str]:
         found, waiting = {condition}, [condition]

@@ -90,11 +90,7 @@ def settings_set(case: Case) -> Iterator[Fault]:
         component = case.definitions.components[name]
         if not component.holds_settings:
             continue
-        goes = [
-            case.history.did["make"][one][-1]
-            for one in case.history.did["make"]
-            if "powered" in library.conditions[one].takes_away
-        ]
+        goes = [case.goes(one) for one in case.history.did["make"] if "powered" in library.conditions[one].takes_away]
         taken = case.history.first("take", name)
         before = min([*goes, len(case.steps) if taken is None else taken])
         noted = any(index <= before for index in case.acts("note", name, *component.holds_settings))

@@ -11,7 +11,7 @@ from splitpin.planning.check.laws.case import Case, broken, says
 if TYPE_CHECKING:
     from splitpin.records.disturbance import Examination, Function
 
-_RUNNING = ("running", "at-heat")
+_RUNNING = ("pump-alone", "running", "at-heat")
 
 
 def examined(case: Case) -> Iterator[Fault]:
@@ -71,7 +71,8 @@ def by_consent(case: Case) -> Iterator[Fault]:
     for proof, steps in case.history.did["prove"].items():
         record = case.definitions.library.proofs[proof]
         for index in steps:
-            if record.plant != "running" and case.state(index) not in _RUNNING:
+            state = case.state(index)
+            if state not in _RUNNING if state is not None else record.plant != "running":
                 continue
             off = [
                 lift.component

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from splitpin.planning.check.disturbances import disturbed
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.laws.case import Case, broken
-from splitpin.records.disturbance import Brings
 
 
 def loaded(case: Case) -> Iterator[Fault]:
@@ -92,12 +92,12 @@ def _last_within(case: Case, cover: str, fitted: int) -> int:
 def brought(case: Case) -> Iterator[Fault]:
     """Law 20. Put back like for like brings its look, changed or replaced its measurement, and the plan says which;
     what is compared is read at one state."""
-    for thing, kind, proof in _brought(case):
-        row = case.proof(proof)
-        if proof not in case.history.did["prove"] or row is None:
-            yield broken(20, None, f"{thing} is {kind}, which brings {proof}: it is not proved")
-        elif not any((one.thing, one.disturbance) == (thing, kind) for one in row.brought):
-            yield broken(20, None, f"{proof} does not say that {thing} is {kind}")
+    for one in disturbed(case.history, case.lifted, case.doing):
+        row, how = case.proof(one.proof), one.kind.replace("_", " ")
+        if one.proof not in case.history.did["prove"] or row is None:
+            yield broken(20, None, f"{one.thing} is {how}, which brings {one.proof}: it is not proved")
+        elif not any((by.thing, by.disturbance) == (one.thing, one.kind) for by in row.brought):
+            yield broken(20, None, f"{one.proof} does not say that {one.thing} is {how}")
     for proof, steps in case.history.did["prove"].items():
         states = {state for index in steps if (state := case.state(index)) is not None}
         for reading in case.definitions.library.proofs[proof].reading:
@@ -105,29 +105,6 @@ def brought(case: Case) -> Iterator[Fault]:
                 found = case.state(index)
                 if states and found is not None and found not in states:
                     yield broken(20, index, f"{reading.id} is found {found} and left {' or '.join(sorted(states))}")
-
-
-def _brought(case: Case) -> Iterator[tuple[str, str, str]]:
-    library, changed = case.definitions.library, case.new | case.adjusted
-    for name in case.history.did["undo"]:
-        joint = case.definitions.joints[name]
-        brings = [joint.brings]
-        if joint.circuit is not None:
-            brings.append(library.media[case.definitions.circuits[joint.circuit].medium].brings)
-        yield from _kinds(name, brings, changed=bool(set(joint.between) & changed))
-    for name in sorted({lift.component for lift in case.lifted} | case.adjusted):
-        component = case.definitions.components[name]
-        brings = [component.brings, *(library.boundaries[one].brings for one in component.forms)]
-        yield from _kinds(name, brings, changed=name in changed)
-
-
-def _kinds(thing: str, brings: list[Brings], *, changed: bool) -> Iterator[tuple[str, str, str]]:
-    for one in brings:
-        yield from ((thing, "opened", proof) for proof in one.opened)
-        if changed:
-            yield from ((thing, "changed", proof) for proof in one.changed)
-        else:
-            yield from ((thing, "put_back", proof) for proof in one.put_back)
 
 
 def as_found(case: Case) -> Iterator[Fault]:
@@ -141,11 +118,7 @@ def as_found(case: Case) -> Iterator[Fault]:
             if reading.as_found is None or row is None or row.not_found:
                 continue
             state = reading.as_found.state or "running"
-            ends = [
-                case.history.did["make"][one][-1]
-                for one in case.history.did["make"]
-                if state in library.conditions[one].takes_away
-            ]
+            ends = [case.goes(one) for one in case.history.did["make"] if state in library.conditions[one].takes_away]
             taken = case.acts("as-found", reading.id, reading.title)
             if not row.as_found or not taken:
                 yield broken(21, None, f"{reading.id} is not taken as found, and nothing says why")

@@ -41,15 +41,14 @@ def _unnamed(case: Case) -> Iterator[Fault]:
             circuits = circuits or case.definitions.assembly.circuit
         for operate in line.operate:
             wanted = {point for circuit in circuits for point in case.role(circuit, operate.role, step.condition)}
-            named = {one.id for one in step.points if one.to == operate.to}
-            for point in sorted(wanted - named):
+            for point in sorted(one for one in wanted if (index, operate.to) not in case.settings(one)):
                 yield broken(4, index, f"the step does not name {point}, which it sets to {operate.to}")
 
 
 def _looked_at(case: Case, name: str) -> Iterator[Fault]:
     point, settings = case.points[name], case.settings(name)
-    opened = [index for index, to in settings if to in ("open", "cracked", "joined") and to != point.normally]
-    if point.kind == "supply" or point.circuit is None or not opened:
+    opened = [index for index, to in settings if to in ("open", "cracked", "joined")]
+    if point.circuit is None or point.normally in ("on", "off", "open", "joined") or not opened:
         return
     proofs = case.definitions.after_remaking(case.definitions.circuits[point.circuit])
     leak = [one for one in proofs if case.definitions.library.proofs[one].names_joints]

@@ -27,8 +27,8 @@ def released_once(case: Case) -> Iterator[Fault]:
             yield from _while_there(case, condition)
     for need in case.needs:
         for condition in need.conditions if need.must else ():
-            begun = history.holds(condition, need.first, need.first)
-            if begun and not any(history.holds(one, need.first, need.last) for one in need.conditions):
+            kept = any(history.holds(one, need.first, need.last) for one in need.conditions)
+            if history.holds(condition, need.first, need.first) and not kept:
                 yield broken(1, history.given_up(condition), f"{condition} is released before {need.who} is back")
 
 
@@ -79,12 +79,8 @@ def possible(case: Case) -> Iterator[Fault]:
     its state allows."""
     history, library = case.history, case.definitions.library
     for condition in (*history.did["make"], *history.did["confirm"]):
-        taken, ready, end = (
-            library.conditions[condition].takes_away,
-            history.ready(condition),
-            history.given_up(condition),
-        )
-        for index in range((ready or (0, 0))[0] + 1, min(end, len(case.steps))):
+        taken, end = library.conditions[condition].takes_away, history.given_up(condition)
+        for index in range(case.goes(condition) + 1, min(end, len(case.steps))):
             if case.state(index) in taken:
                 yield broken(3, index, f"needs the plant {case.state(index)} while {condition} holds")
     for waiting, step in enumerate(case.steps):
@@ -125,13 +121,13 @@ def least_strength(case: Case) -> Iterator[Fault]:
 
 def told(case: Case) -> Iterator[Fault]:
     """Law 9. People who lose a service are told before it goes, and when it is back."""
-    for condition, steps in case.history.did["make"].items():
+    for condition in case.history.did["make"]:
         tells = case.definitions.library.conditions[condition].tells
         if tells is None:
             continue
         loses = tells.loses or case.definitions.assembly.assembly.service
         told = case.acts("tell", tells.who, tells.who, *([loses] if loses else []))
-        goes = next((index for index in steps if case.steps[index].points), steps[-1])
+        goes = case.goes(condition)
         if not any(index <= goes for index in told):
             yield broken(9, goes, f"{tells.who} are not told before {condition} is made")
         released = case.history.last("release", condition)
