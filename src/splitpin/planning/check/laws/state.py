@@ -112,10 +112,17 @@ def least_strength(case: Case) -> Iterator[Fault]:
                 8, step, f"{condition} is made where {' or '.join(lesser)} would serve: nothing of it is opened"
             )
     concerned = {c.id for condition in case.history.did["make"] for c in case.circuits_of(condition)} | set(case.opened)
+    supplied = {
+        circuit.id
+        for circuit in case.definitions.assembly.circuit
+        if any(way.makes in case.history.did["make"] for way in circuit.isolate)
+    }
     for index, line in enumerate(case.steps):
         for one in line.points:
             point = case.points.get(one.id)
-            if point is not None and point.circuit is not None and point.circuit not in concerned:
+            if point is None or point.circuit is None:
+                continue
+            if point.circuit not in (supplied if point.kind in ("supply", "switch") else concerned):
                 yield broken(8, index, f"{point.id} is set, and nothing of {point.circuit} is asked for")
 
 
