@@ -40,6 +40,7 @@ CODES: dict[str, Code] = {
     "assembly-missing": Code("error", "the job names an assembly that is not in the catalogue"),
     "not-carried": Code("error", "a part said to include a component that it does not carry"),
     "point-misfit": Code("error", "a point, or the words of one, that does not fit where it is named"),
+    "not-said": Code("note", "what a law of plans needs to know of a plant, and its file does not say"),
     "part-unknown": Code("note", "a row about a part that the catalogue does not have"),
     # rules that contradict each other
     "cycle": Code("error", "things that wait for each other in a circle"),

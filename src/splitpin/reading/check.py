@@ -4,15 +4,19 @@ import os
 from collections.abc import Sequence
 from pathlib import Path
 
-from splitpin.notices import Notice, Place, in_order
+from splitpin.notices import Notice, Place, has_errors, in_order
+from splitpin.reading.document import Document
 from splitpin.reading.findings import findings
 from splitpin.reading.folders import firm_file, printed, toml_files
 from splitpin.reading.library import data_files, gather, read_documents
 from splitpin.reading.prices import PRICES, read_prices
 from splitpin.reading.round import missing_files
 from splitpin.reading.stock import STOCK, read_stock
+from splitpin.reading.unsaid import unsaid_notices
 from splitpin.reading.visit import no_firm
+from splitpin.records.assembly import Assembly
 from splitpin.records.job import JobFile
+from splitpin.records.library import Library
 
 
 def check_paths(paths: Sequence[Path]) -> tuple[Notice, ...]:
@@ -61,7 +65,21 @@ def _together(firm: Path | None, files: list[Path]) -> list[Notice]:
     for file in own:
         if (document := by_path.get(printed(file, like))) is not None:
             notices += missing_files(document, file)
-    return notices + findings(documents, library)
+    notices += findings(documents, library)
+    return notices + _advice(documents, library, notices)
+
+
+def _advice(documents: Sequence[Document], library: Library, notices: Sequence[Notice]) -> list[Notice]:
+    """Once nothing is wrong, what the user's own assemblies do not say; the bundled ones are not the user's to mend."""
+    if has_errors(notices):
+        return []
+    bundled = {printed(file) for file in data_files()}
+    return [
+        notice
+        for document in documents
+        if isinstance(document.record, Assembly) and document.path not in bundled
+        for notice in unsaid_notices(document, document.record, library)
+    ]
 
 
 def _is_table(file: Path) -> bool:

@@ -104,7 +104,7 @@ class Case:
         about = [
             circuit
             for circuit in self.definitions.assembly.circuit
-            if any(condition in self._before(one) for one in
+            if any(condition in self.before(one) for one in
                    (*(way.makes for way in circuit.isolate), *self.definitions.before_opening(circuit)))
         ]  # fmt: skip
         opened = [circuit for circuit in about if circuit.id in self.opened]
@@ -112,7 +112,8 @@ class Case:
         opened = [circuit for circuit in own or about if circuit.id in self.opened]
         return tuple(opened or own or about)
 
-    def _before(self, condition: str) -> set[str]:
+    def before(self, condition: str) -> set[str]:
+        """The condition and all that it is made after."""
         found, waiting = {condition}, [condition]
         while waiting:
             for earlier in self.definitions.library.conditions[waiting.pop()].after:

@@ -38,21 +38,27 @@ def readmitted(case: Case) -> Iterator[Fault]:
     for name in case.opened:
         circuit = case.definitions.circuits[name]
         leak = [one for one in case.definitions.after_remaking(circuit) if library.proofs[one].names_joints]
-        valves = [one for one in case.role(circuit, "isolates") if case.points[one].kind == "valve"]
-        settings = sorted(setting for valve in valves for setting in case.settings(valve))
-        closed = [index for index, to in settings if to == "closed"]
-        opened = [index for index, to in settings if to == "open" and closed and index > closed[0]]
-        if not leak or not opened:
-            continue
-        cracked = [index for index, to in settings if to == "cracked"]
-        looked = [index for proof in leak for index in case.history.did["prove"].get(proof, ())]
-        if not cracked or cracked[0] > opened[0]:
-            yield broken(18, opened[0], f"{name} is opened in one go")
-        elif not any(cracked[0] < index < opened[-1] for index in looked):
-            yield broken(18, opened[-1], f"{name} is opened fully before its joints are seen dry")
-        for condition, steps in case.history.did["release"].items():
-            if "powered" in library.conditions[condition].takes_away and steps[-1] < opened[-1]:
-                yield broken(18, steps[-1], f"power before {name} is open and dry")
+        for condition in case.isolating(circuit) if leak else ():
+            valves = [one for one in case.role(circuit, "isolates", condition) if case.points[one].kind == "valve"]
+            released = case.history.first("release", condition)
+            if valves and released is not None:
+                yield from _staged(case, name, valves, leak, released)
+
+
+def _staged(case: Case, circuit: str, valves: list[str], leak: list[str], released: int) -> Iterator[Fault]:
+    settings = sorted(setting for valve in valves for setting in case.settings(valve))
+    cracked = [index for index, to in settings if to == "cracked" and index >= released]
+    opened = [index for index, to in settings if to == "open" and index >= released]
+    looked = [index for proof in leak for index in case.history.did["prove"].get(proof, ())]
+    if not cracked or not opened or cracked[0] > opened[0]:
+        yield broken(18, released, f"{circuit} is not cracked open before it is opened")
+        return
+    if not any(cracked[0] < index < opened[-1] for index in looked):
+        yield broken(18, opened[-1], f"{circuit} is opened fully before its joints are seen dry")
+    for condition, steps in case.history.did["release"].items():
+        takes_away = case.definitions.library.conditions[condition].takes_away
+        if "powered" in takes_away and steps[-1] < opened[-1]:
+            yield broken(18, steps[-1], f"power before {circuit} is open and dry")
 
 
 def last_cover(case: Case) -> Iterator[Fault]:

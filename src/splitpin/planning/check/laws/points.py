@@ -68,9 +68,8 @@ def isolated(case: Case) -> Iterator[Fault]:
         for condition in case.isolating(circuit):
             row = rows.get(condition)
             if row is None or not row.sign or not row.if_not:
-                yield broken(
-                    5, case.begun(condition), f"{condition} has no sign that it holds, or not what to do if not"
-                )
+                missing = f"{condition} has no sign that it holds, or does not say what to do where it does not"
+                yield broken(5, case.begun(condition), missing)
         first = min(case.history.did["undo"][case.opened[name][0]][0], *_openings(case, name))
         for feed in circuit.feeds or ():
             settings, wanted = case.settings(feed), ("parted",) if case.points[feed].kind == "link" else _OFF

@@ -1,4 +1,8 @@
-"""Laws 1, 2, 3, 8, 9: conditions made and released, the states that they take away, their strength, who is told."""
+"""Laws 1, 2, 3, 8, 9: conditions made and released, the states that they take away, their strength, who is told.
+
+Reading of the definitions. One condition protects another where the other is made after it, or where it belongs to the
+place; between strangers (gas and drinking water) the order of release is free. A plant at heat runs as well.
+"""
 
 from __future__ import annotations
 
@@ -59,7 +63,8 @@ def released_backwards(case: Case) -> Iterator[Fault]:
     ends = {one: steps for one, steps in history.did["release"].items() if case.made(one)}
     for early, first in ends.items():
         for late, last in ends.items():
-            if case.begun(early) >= case.begun(late) or first[0] >= last[0]:
+            protects = library.conditions[early].of_place or early in case.before(late)
+            if not protects or case.begun(early) >= case.begun(late) or first[0] >= last[0]:
                 continue
             waits = library.conditions[late].release_after
             proved = [history.did["prove"][one][-1] for one in waits if one in history.did["prove"]]
@@ -88,7 +93,8 @@ def possible(case: Case) -> Iterator[Fault]:
         if not step.wait_s or state is None:
             continue
         for index in range(waiting + 1, len(case.steps)):
-            if history.begins[index] < history.done_s(waiting) and case.state(index) not in (None, state):
+            allowed = (None, state, "running" if state == "at-heat" else state)
+            if history.begins[index] < history.done_s(waiting) and case.state(index) not in allowed:
                 yield broken(3, index, f"needs the plant {case.state(index)} in a wait that needs it {state}")
 
 
