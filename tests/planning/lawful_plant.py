@@ -584,8 +584,8 @@ basis = "from memory"
 
 
 @cache
-def visit(assembly: str = ASSEMBLY) -> Visit:
-    """The job with everything it refers to; the assembly may be given with a line changed."""
+def visit(assembly: str = ASSEMBLY, conditions: str = CONDITIONS) -> Visit:
+    """The job with everything it refers to; assembly and conditions may be given with a line changed."""
     rows = CatalogueFile.model_validate(tomllib.loads(CATALOGUE))
     plant = Assembly.model_validate(tomllib.loads(assembly))
     limits = LimitsFile.model_validate(tomllib.loads(LIMITS))
@@ -599,7 +599,7 @@ def visit(assembly: str = ASSEMBLY) -> Visit:
         boundaries={row.id: row for row in rows.boundary},
         licences={row.id: row for row in rows.licence},
         usual_work=USUAL_WORK,
-        conditions={row.id: row for row in ConditionsFile.model_validate(tomllib.loads(CONDITIONS)).condition},
+        conditions={row.id: row for row in ConditionsFile.model_validate(tomllib.loads(conditions)).condition},
         proofs={row.id: row for row in ProofsFile.model_validate(tomllib.loads(PROOFS)).proof},
         cautions={row.id: row for row in CautionsFile.model_validate(tomllib.loads(CAUTIONS)).caution},
         facts={row.id: row for row in FactsFile.model_validate(tomllib.loads(FACTS)).fact},

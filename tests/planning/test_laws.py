@@ -5,9 +5,10 @@ from dataclasses import replace
 from typing import Any
 
 import pytest
-from tests.planning.lawful_plant import ASSEMBLY, LINES, added, but, moved, plan_of, visit, without
+from tests.planning.lawful_plant import ASSEMBLY, CONDITIONS, LINES, added, but, moved, plan_of, visit, without
 
 from splitpin.planning.check import ALL_LAWS, KEPT_LAWS, check_plan
+from splitpin.records.catalogue import Medium
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, StepPoint
 
@@ -33,6 +34,7 @@ def reading(name: str, **fields: Any) -> Plan:
     return plan_of(proofs=proofs)
 
 
+SPINNING = Medium(id="spinning", title="spinning", before_opening=("source-off",))
 STORE = (StepPoint(id="store-valve", title="store valve", to="closed"),)
 PARTED = (StepPoint(id="filling-link", title="filling link", to="parted"),)
 
@@ -303,10 +305,54 @@ def test_law_4_reads_nothing_behind_a_cover() -> None:
     assert refused(plan_of(), 4, drain_behind) == {"law-4"}
 
 
-def test_law_7_ends_the_holding_before_the_guard() -> None:
+def test_law_7_lets_down_what_is_stored() -> None:
     spring = with_plant(('kind = "water", catch = ["tray"]', 'kind = "spring", condition = "terminals-dead"'))
     assert refused(plan_of(), 7, spring) == set()
     assert refused(plan_of(without("make terminals-dead")), 7, spring) == {"law-7"}
+
+
+def test_law_7_ends_the_holding_before_the_guard_and_the_hand_turn() -> None:
+    holding = CONDITIONS.replace('title = "heat source held off"', 'title = "held"\nends_open = true')
+    guarded = ASSEMBLY.replace('forms = ["seal"]', 'forms = ["seal"]\nguards = ["spinning"]')
+    library = replace(visit(conditions=holding).library, media={**visit().library.media, "spinning": SPINNING})
+    held = replace(visit(guarded, holding), library=replace(library, assemblies=visit(guarded).library.assemblies))
+    assert refused(plan_of(moved("release source-off", "remake bracket")), 7, held) == set()
+    assert refused(plan_of(moved("release source-off", "remake cores")), 7, held) == {"law-7"}  # after the hand turn
+    assert refused(plan_of(moved("release source-off", "fit casing")), 7, held) == {"law-7"}
+
+
+# The occasions of an examination, one by one: what is left out of the plan is then missed.
+OCCASIONS = {
+    "a boundary disturbed": 'when = ["boundary-disturbed"]\nof = ["seal"]',
+    "a part changed": 'when = ["part-changed"]\nof = ["pump"]',
+    "settings lost": 'when = ["settings-lost"]',
+    "a plant that was stopped": 'when = ["stopped"]',
+}
+
+
+@pytest.mark.parametrize("occasion", OCCASIONS.values(), ids=OCCASIONS)
+def test_law_13_knows_each_occasion(occasion: str) -> None:
+    asked = with_plant(('when = ["anything-opened"]\nproofs = ["function-test"]', f'{occasion}\nproofs = ["measure"]'))
+    assert refused(plan_of(), 13, asked) == set()
+    assert refused(plan_of(without("prove measure")), 13, asked) == {"law-13"}
+
+
+def test_law_13_asks_nothing_of_other_occasions() -> None:
+    asked = with_plant(
+        ('when = ["anything-opened"]\nproofs = ["function-test"]',
+         'when = ["part-changed"]\nof = ["filter"]\nproofs = ["measure"]')
+    )  # fmt: skip
+    assert refused(plan_of(without("prove measure")), 13, asked) == set()
+
+
+def test_law_15_leaves_alone_what_need_not_be_tight() -> None:
+    free = with_plant(('id = "union"\n', 'id = "union"\ntightness = "none"\n'))
+    assert refused(plan_of(but("remake union", record=None)), 15, free) == set()
+
+
+def test_law_20_tells_changed_from_put_back() -> None:
+    casing_new = with_plant(("[component.brings]\nchanged", "[component.brings]\nput_back"))
+    assert refused(plan_of(without("prove measure")), 20, casing_new) == set()  # the pump is new, not put back
 
 
 def test_law_16_reaches_the_device_where_it_is() -> None:
