@@ -30,7 +30,7 @@ def main() -> None:
         refused[name], plans[name] = Counter(), 0
         for task in tasks_of(LIBRARY.assemblies[name]):
             visit = visit_for(name, task)
-            plan = plan_visit(visit)
+            plan = plan_visit(visit).plan
             if not plan.steps:
                 continue
             plans[name] += 1
