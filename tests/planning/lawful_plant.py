@@ -344,6 +344,7 @@ release = [
 [[condition]]
 id = "dead"
 title = "dead"
+after = ["way-up"]
 confirm = "Prove dead."
 release_after = ["insulation", "earth", "drained"]
 takes_away = ["powered", "pump-alone", "running", "at-heat"]

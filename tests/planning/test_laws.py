@@ -305,6 +305,14 @@ def test_law_4_reads_nothing_behind_a_cover() -> None:
     assert refused(plan_of(), 4, drain_behind) == {"law-4"}
 
 
+def test_law_4_leaves_nothing_open_behind_a_cover() -> None:
+    behind = with_plant(('id = "drain"\n', 'id = "drain"\nbehind = ["terminal-cover"]\n'))
+    reached = moved("make drained/3", "take terminal-cover")
+    open_when_covered = plan_of(reached)  # the cover goes on before the drain is shut
+    found = [fault.message for fault in check_plan(open_when_covered, behind, ALL_LAWS) if fault.rule == "law-4"]
+    assert "terminal-cover goes back while drain stands open" in found
+
+
 def test_law_7_lets_down_what_is_stored() -> None:
     spring = with_plant(('kind = "water", catch = ["tray"]', 'kind = "spring", condition = "terminals-dead"'))
     assert refused(plan_of(), 7, spring) == set()

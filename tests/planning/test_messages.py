@@ -168,4 +168,4 @@ def test_the_check_finds_a_message_that_is_told_again_for_nothing() -> None:
     bolts = next(step for step in plan.steps if step.joint == "flange-bolts" and step.action == "undo")
     message = next(one for one in first.cautions if one.id == "charged-vessel")
     talkative = changed(plan, bolts.n, (message, *bolts.cautions))
-    assert [(fault.step, fault.rule) for fault in check_plan(talkative, MEMBRANE)] == [(bolts.n, "caution-again")]
+    assert [(fault.step, fault.rule) for fault in check_plan(talkative, MEMBRANE)] == [(bolts.n, "law-30")]

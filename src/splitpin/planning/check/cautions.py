@@ -9,7 +9,6 @@ its first step.
 """
 
 from collections.abc import Iterator
-from itertools import pairwise
 
 from splitpin.planning.check.access import Lift
 from splitpin.planning.check.definitions import Asked
@@ -21,7 +20,7 @@ from splitpin.records.plan import Plan
 
 
 def caution_faults(history: History, plan: Plan, lifted: tuple[Lift, ...], doing: tuple[Asked, ...]) -> Iterator[Fault]:
-    """Cautions missing, late, or with other words than the list of cautions has."""
+    """Cautions missing, late, or with other words than the list has; that none is said for nothing is law 30."""
     library = history.definitions.library
     said: dict[str, list[int]] = {}
     for index, step in enumerate(plan.steps):
@@ -35,10 +34,6 @@ def caution_faults(history: History, plan: Plan, lifted: tuple[Lift, ...], doing
         since = max(met_again, default=0)
         if not any(since <= place <= index for place in said.get(name, ())):
             yield Fault(index + 1, "caution-missing", f"{name} does not stand before the step that needs it")
-    for name, places in said.items():
-        for earlier, later in pairwise(places):
-            if not any(earlier < end <= later for end in releases(history, name)):
-                yield Fault(later + 1, "caution-again", f"{name} is said again although nothing was released")
 
 
 def releases(history: History, caution: str) -> list[int]:

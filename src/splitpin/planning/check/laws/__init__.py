@@ -56,5 +56,6 @@ ALL_LAWS = (
     Law(30, "each caution once, and none that cannot apply", handling.said_once),
 )
 
-# The laws that the planner keeps; the check of every plan runs these. The others wait until it has learnt them.
-KEPT_LAWS: tuple[Law, ...] = ()
+# The laws that the planner keeps: the check of every plan runs these. The others wait until it has learnt them.
+_KEPT = (1, 2, 22, 30)
+KEPT_LAWS = tuple(law for law in ALL_LAWS if law.number in _KEPT)

@@ -25,7 +25,18 @@ def set_back(case: Case) -> Iterator[Fault]:
                 yield broken(4, index, f"{point.id} is set to {to} behind {' and '.join(blockers)}")
         if settings and settings[-1][1] != point.normally:
             yield broken(4, settings[-1][0], f"{point.id} is left {settings[-1][1]}; normally it is {point.normally}")
+        yield from _shut_in(case, point.id)
         yield from _looked_at(case, point.id)
+
+
+def _shut_in(case: Case, name: str) -> Iterator[Fault]:
+    """A cover that goes back over a point which does not stand as it normally is."""
+    point = case.points[name]
+    for cover in sorted({one for front in point.behind for one in front}):
+        fitted = case.history.last("fit", cover)
+        before = [to for index, to in case.settings(name) if fitted is not None and index < fitted]
+        if before and before[-1] != point.normally:
+            yield broken(4, fitted, f"{cover} goes back while {name} stands {before[-1]}")
 
 
 def _unnamed(case: Case) -> Iterator[Fault]:

@@ -1,7 +1,7 @@
 """Laws 1, 2, 3, 8, 9: conditions made and released, the states that they take away, their strength, who is told.
 
-Reading of the definitions. One condition protects another where the other is made after it, or where it belongs to the
-place; between strangers (gas and drinking water) the order of release is free. A plant at heat runs as well.
+Reading of the definitions. One condition protects another where the other comes after it; between strangers (gas and
+drinking water) the order of release is free. A plant at heat runs as well.
 """
 
 from __future__ import annotations
@@ -63,8 +63,7 @@ def released_backwards(case: Case) -> Iterator[Fault]:
     ends = {one: steps for one, steps in history.did["release"].items() if case.made(one)}
     for early, first in ends.items():
         for late, last in ends.items():
-            protects = library.conditions[early].of_place or early in case.before(late)
-            if not protects or case.begun(early) >= case.begun(late) or first[0] >= last[0]:
+            if early not in case.before(late) or case.begun(early) >= case.begun(late) or first[0] >= last[0]:
                 continue
             waits = library.conditions[late].release_after
             proved = [history.did["prove"][one][-1] for one in waits if one in history.did["prove"]]
