@@ -2,11 +2,11 @@
 
 from splitpin.access.result import Opening
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.doings import Lifting, Physical
+from splitpin.planning.plant.doings import Lift, Undo
 
 
 def does_twice(opening: Opening, graph: Graph) -> bool:
     """Whether a component leaves, or a joint is undone, in two ways at once: no plan, only a waste of the graph."""
-    keys = [graph.keys[node] for node in opening.nodes]
-    done = [(isinstance(key, Lifting), key.key[1]) for key in keys if isinstance(key, Physical)]
+    nodes = [graph.nodes[number] for number in opening.nodes]
+    done = [(type(node), node.name) for node in nodes if isinstance(node, Lift | Undo)]
     return len(done) != len(set(done))

@@ -9,8 +9,7 @@ from splitpin.planning import plan_visit
 from splitpin.planning.asked.expand import expand
 from splitpin.planning.best.choose import Choice, choose
 from splitpin.planning.check import check_plan
-from splitpin.planning.opening.graph import open_graph
-from splitpin.planning.plant.doings import Undo
+from splitpin.planning.opening.needs import open_graph
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Programme
 from splitpin.records.library import Library
@@ -59,5 +58,5 @@ def test_the_tank_is_filled_after_its_outlet_is_made_again_whatever_else_gives_w
     choice = choose(open_graph(plant, wanted), plant, wanted)
     assert isinstance(choice, Choice)
     refit = choice.candidate.refit
-    outlet = Undo(plant.joint("tank-outlet"))
-    assert refit.programme.precedes(refit.back(outlet), refit.releases["make-up-shut-off"].first)
+    outlet = next(doing for doing in refit.back if doing.name == "tank-outlet")
+    assert refit.programme.precedes(refit.back[outlet], refit.releases["make-up-shut-off"].first)

@@ -12,10 +12,11 @@ from splitpin.ordering.check import check_order
 from splitpin.ordering.problem import OrderingProblem
 from splitpin.ordering.result import Status
 from splitpin.planning.asked.expand import expand
-from splitpin.planning.best.choose import Choice, candidate_of, choose, goes_too_far
-from splitpin.planning.opening.graph import open_graph
+from splitpin.planning.best.choose import Choice, candidate_of, choose
+from splitpin.planning.opening.needs import open_graph
+from splitpin.planning.opening.too_far import goes_too_far
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.strip import doings_of, in_place_before_carrier
+from splitpin.planning.programme.strip import doings_of
 
 
 def least_by_listing(problem: OrderingProblem) -> int:
@@ -39,7 +40,7 @@ def test_no_opening_of_a_random_visit_beats_the_choice(block: int) -> None:
         for opening in itertools.islice(openings(graph.problem()), 400):
             if does_twice(opening, graph) or (not clashed and goes_too_far(opening, graph)):
                 continue
-            doings = in_place_before_carrier(doings_of(opening, graph), plant)
+            doings = doings_of(opening, graph, plant)
             candidate = candidate_of(opening, doings, graph, plant, wanted)
             halves = [candidate.strip.problem(plant), candidate.refit.programme.problem(plant)]
             if any(best_order(half).status is Status.IMPOSSIBLE for half in halves):

@@ -12,14 +12,16 @@ from splitpin.ordering.best import best_order
 from splitpin.planning.asked.expand import expand
 from splitpin.planning.best.choose import candidate_of
 from splitpin.planning.best.least import LeastElapsed
-from splitpin.planning.opening.graph import Graph, open_graph
+from splitpin.planning.opening.graph import Graph
+from splitpin.planning.opening.needs import open_graph
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.strip import doings_of, in_place_before_carrier
+from splitpin.planning.programme.habits import USUAL
+from splitpin.planning.programme.strip import doings_of
 
 
 def held(opening: Opening, graph: Graph) -> int:
     """The nodes and charges of an opening as bits, charges behind the nodes."""
-    bits = [*opening.nodes, *(len(graph.keys) + charge for charge in opening.charges)]
+    bits = [*opening.nodes, *(len(graph.nodes) + charge for charge in opening.charges)]
     return sum(1 << bit for bit in bits)
 
 
@@ -31,10 +33,10 @@ def test_no_opening_takes_less_than_the_least_of_any_part_of_it(block: int) -> N
         plant, wanted = Plant(subject), expand(subject).wanted
         graph = open_graph(plant, wanted)
         problem = graph.problem()
-        least = LeastElapsed(graph, plant, problem)
+        least = LeastElapsed(graph, plant, problem, USUAL)
         some = [o for o in itertools.islice(openings(problem), 30) if not does_twice(o, graph)]
         for opening in some:
-            doings = in_place_before_carrier(doings_of(opening, graph), plant)
+            doings = doings_of(opening, graph, plant)
             candidate = candidate_of(opening, doings, graph, plant, wanted)
             halves = candidate.strip, candidate.refit.programme
             if any(half.goes_round() for half in halves):

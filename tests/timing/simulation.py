@@ -69,7 +69,7 @@ def simulate(planned: Planned, runs: int, seed: int) -> Runs:
         now = start + setup + content
         hands_on = hands_on + setup + content
         if done.act.wait_s:
-            ready[done.act.key] = now + _lognormal(random, done.act.wait_s, spreads["wait"].log_sd, runs)
+            ready[done.act] = now + _lognormal(random, done.act.wait_s, spreads["wait"].log_sd, runs)
     return Runs(hands_on, now - hands_on, now)
 
 

@@ -4,7 +4,10 @@ What a check needs open is read off its own plan: the lines before its work. Lin
 and what has come off for one check stays off for the next.
 """
 
+from __future__ import annotations
+
 from collections.abc import Callable, Iterator, Mapping
+from typing import NamedTuple
 
 import splitpin
 from splitpin.faults.check import expected_seconds
@@ -25,12 +28,28 @@ from splitpin.records.library import Visit
 from splitpin.records.plan import Plan, PlanNotice, Step
 from splitpin.units import seconds as whole_seconds
 
-Line = tuple[str, ...]  # what makes a step of two plans the same step
 OPENING = ("make-safe", "strip")
 ELECTRICAL = "electrical-work"  # the licence of every medium that carries mains
 MILLION = 1_000_000  # likelihoods as whole parts of a million, so that sequences compare exactly
 
 OTHERWISE = "None of them: look wider before anything is replaced, and ring the office."
+
+
+class Line(NamedTuple):
+    """What makes a step of two plans the same step."""
+
+    phase: str
+    action: str
+    component: str | None
+    joint: str | None
+    condition: str | None
+    proof: str | None
+    text: str
+
+    @classmethod
+    def of(cls, step: Step) -> Line:
+        """The line of a step."""
+        return cls(step.phase, step.action, step.component, step.joint, step.condition, step.proof, step.text)
 
 
 def diagnose(
@@ -101,7 +120,7 @@ class _Lines:
             moved = {row.id: f"{row.title} {row.ends}" for row in case.checking.opened.components}
             for step, taken in _timed(case.checking):
                 if step.phase in OPENING:
-                    line = _line(step)
+                    line = Line.of(step)
                     own.append(line)
                     self.words[line] = step.text
                     if step.condition in states:
@@ -118,7 +137,7 @@ class _Lines:
             tuple(frozenset(numbers[line] for line in own) for own in self.before),
             tuple(self.seconds.values()),
             tuple(sum(supply.values()) if case.row.check.live else 0 for case in found),
-            frozenset(numbers[line] for line in self.seconds if line[1] == "make" and line[4] in supply),
+            frozenset(numbers[line] for line in self.seconds if line.action == "make" and line.condition in supply),
         )
 
 
@@ -137,7 +156,7 @@ def _rows(found: tuple[Case, ...], order: tuple[int, ...], lines: _Lines) -> Ite
         clock += opening + checking
         for step, taken in _timed(case.checking):
             if step.phase not in (*OPENING, "work"):
-                closing.setdefault(_line(step), taken)
+                closing.setdefault(Line.of(step), taken)
         yield DiagnosisSuspect(
             n=n,
             component=case.component.id,
@@ -166,7 +185,7 @@ def _rest(repair: Plan, done: dict[Line, None], closing: dict[Line, int]) -> int
     """What the repair still takes after its check, with closing up what only the checks have opened."""
     if repair.status == "impossible":
         return sum(closing.values())
-    own = {_line(step): taken for step, taken in _timed(repair)}
+    own = {Line.of(step): taken for step, taken in _timed(repair)}
     rest = sum(taken for line, taken in own.items() if line not in done)
     return rest + sum(taken for line, taken in closing.items() if line not in own)
 
@@ -217,12 +236,3 @@ def supply_seconds(visit: Visit) -> dict[str, int]:
         steps = (*library.conditions[name].release, *library.conditions[name].make)
         found[name] = whole_seconds(sum(step.min + (step.wait_min or 0) for step in steps))
     return found
-
-
-def _line(step: Step) -> Line:
-    return (
-        step.phase,
-        step.action,
-        *(part or "" for part in (step.component, step.joint, step.condition, step.proof)),
-        step.text,
-    )

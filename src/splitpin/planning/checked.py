@@ -56,8 +56,8 @@ def faults_of_course(course: Course) -> Iterator[str]:
     offset_s = 0
     for name, programme, found in _halves(course.choice):
         done, left = left[: len(programme.acts)], left[len(programme.acts) :]
-        number = {key: index for index, key in enumerate(programme.acts)}
-        seen = check_order(programme.problem(course.plant), [number.get(one.act.key, -1) for one in done])
+        number = {act: index for index, act in enumerate(programme.acts)}
+        seen = check_order(programme.problem(course.plant), [number.get(one.act, -1) for one in done])
         yield from _broken(name, programme, seen)
         if seen.legal and [one.slot.end_s - offset_s for one in done] != list(seen.ends_s):
             yield f"the order of the {name}: as written its acts do not end when they must"
@@ -72,7 +72,7 @@ def _halves(choice: Choice) -> tuple[tuple[str, Programme, OrderResult], ...]:
 
 
 def _broken(name: str, programme: Programme, seen: Verification) -> Iterator[str]:
-    titles = [" ".join(key.key) for key in programme.acts]
+    titles = [f'"{act.lines[0].text}"' for act in programme.acts]
     for index in (*seen.missing, *seen.repeated):
         yield f"the order of the {name}: {titles[index] if index >= 0 else 'another act'} is not done once"
     for earlier, later in seen.broken:

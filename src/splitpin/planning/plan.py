@@ -14,7 +14,7 @@ from splitpin.planning import checked
 from splitpin.planning.asked import emergency
 from splitpin.planning.asked.expand import Wishes, expand, noted
 from splitpin.planning.best.choose import Choice, Clash, choose
-from splitpin.planning.opening.graph import open_graph
+from splitpin.planning.opening.needs import open_graph
 from splitpin.planning.planned import Planned
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.written import impossible

@@ -77,14 +77,14 @@ def _by_cause(course: Course, by_step: dict[int, float]) -> tuple[CauseTime, ...
 
 def _idle(course: Course) -> dict[int, list[tuple[int, float]]]:
     """By place of the act that stood still: the place of the act whose wait ended last, and the plan's idle seconds."""
-    place_of = {done.act.key: place for place, done in enumerate(course.done)}
+    place_of = {done.act: place for place, done in enumerate(course.done)}
     found: dict[int, list[tuple[int, float]]] = {}
     end = 0
     for place, done in enumerate(course.done):
         idle = done.steps[0].start_s - end
         end = done.steps[-1].start_s + done.steps[-1].seconds
         if idle > 0 and done.slot.waits_for:
-            last = max(done.slot.waits_for, key=lambda key: _wait_end(course, place_of[key]))
+            last = max(done.slot.waits_for, key=lambda act: _wait_end(course, place_of[act]))
             found[place] = [(place_of[last], float(idle))]
     return found
 

@@ -9,22 +9,8 @@ casing, off and back, are there because the casing is in the way of the pump.
 from typing import NamedTuple
 
 from splitpin.planning.asked.expand import Wanted
-from splitpin.planning.plant.doings import (
-    Doing,
-    Fit,
-    HandOver,
-    Leg,
-    Lifting,
-    Make,
-    Node,
-    Physical,
-    Prove,
-    Release,
-    Remake,
-    Undoing,
-    Work,
-    back,
-)
+from splitpin.planning.plant.doings import Doing, Lift, Undo, Work, id_of
+from splitpin.planning.programme.acts import HandOver, Prove, PutBack, Release
 from splitpin.planning.written.course import Course, Done
 
 
@@ -44,52 +30,42 @@ class Causes:
     """Answers for one course."""
 
     def __init__(self, course: Course) -> None:
-        self.course = course
-        self.doings = course.choice.candidate.doings
         self.demanded = course.choice.candidate.demanded
         self.why = course.why
-        self.opened = {back(doing): doing for doing in self.doings if isinstance(doing, Physical)}
-        self._known: dict[Node, Cause] = {}
+        self._known: dict[Doing, Cause] = {}
 
     def of(self, done: Done) -> tuple[Cause, ...]:
         """The causes of an act, which share it equally: several only for a proof that several things brought."""
-        match done.act.key:
-            case Leg(doing=HandOver()):
+        match done.act.part:
+            case HandOver():
                 return (VISIT,)
-            case Leg(doing=Prove(proof=proof)):
+            case Prove(proof):
                 return tuple(dict.fromkeys(self._of_doing(doing) for doing in self.demanded[proof.id].doings))
-            case Leg(doing=Make(condition=condition) | Release(condition=condition)):
-                return (self._of_doing(Make(condition)),)
-            case Fit() | Remake() as putting_back:
-                return (self._of_doing(self.opened[putting_back]),)
-            case key:
-                return (self._of_doing(key),)
+            case Release(made):
+                return (self._of_doing(made),)
+            case PutBack(opened):
+                return (self._of_doing(opened),)
+            case doing:
+                return (self._of_doing(doing),)
 
-    def _of_doing(self, doing: Node) -> Cause:
+    def _of_doing(self, doing: Doing) -> Cause:
         if doing not in self._known:
             self._known[doing] = self._found(doing)
         return self._known[doing]
 
-    def _found(self, doing: Node) -> Cause:
+    def _found(self, doing: Doing) -> Cause:
         chain = self._chain(doing)
-        task = chain[0]
+        task, *below = chain
         assert isinstance(task, Work)
-        wanted = task.wanted
-        for place, key in enumerate(chain[1:], 1):
-            if not _own(key, chain[place - 1], wanted):
-                rule = self.why.chain(key)[0]
-                return Cause(":".join(key.key[:2]), _in_words(rule, wanted), rule)
-        return Cause(f"task:{task.number}", f"the task itself: {wanted.phrase}", self.why.chain(task)[0])
+        for asker, needed in zip(chain, below, strict=False):
+            if not _own(needed, asker, task.wanted):
+                rule = self.why.chain(needed)[0]
+                return Cause(id_of(needed), _in_words(rule, task.wanted), rule)
+        return Cause(f"task:{task.name}", f"the task itself: {task.title}", self.why.chain(task)[0])
 
-    def _chain(self, doing: Node) -> list[Node]:
+    def _chain(self, doing: Doing) -> list[Doing]:
         """The doings from the task down to this one."""
-        found = [doing]
-        key = doing
-        while not isinstance(key, Work):
-            key = self.why.asker[key]
-            if isinstance(key, Doing):
-                found.append(key)
-        return found[::-1]
+        return [doing, *(asker for _, _, asker in self.why.path(doing))][::-1]
 
 
 def _in_words(rule: str, wanted: Wanted) -> str:
@@ -100,10 +76,10 @@ def _in_words(rule: str, wanted: Wanted) -> str:
     return bare.replace(f"the {wanted.phrase}", f"the {wanted.component.title}")
 
 
-def _own(key: Node, above: Node, wanted: Wanted) -> bool:
+def _own(doing: Doing, above: Doing, wanted: Wanted) -> bool:
     """Whether a doing belongs to the thing asked for: its lift, the joints of its lift, the joint to be renewed."""
     if wanted.joint is not None:
-        return isinstance(key, Undoing) and key.joint.id == wanted.joint.id
+        return isinstance(doing, Undo) and doing.joint.id == wanted.joint.id
     assert wanted.component is not None
-    lift = key if isinstance(key, Lifting) else above if isinstance(key, Undoing) else None
-    return isinstance(lift, Lifting) and lift.component.id == wanted.component.id
+    lift = above if isinstance(doing, Undo) else doing
+    return isinstance(lift, Lift) and lift.component.id == wanted.component.id

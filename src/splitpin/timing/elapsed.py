@@ -14,7 +14,7 @@ from itertools import accumulate
 from math import exp
 from statistics import NormalDist
 
-from splitpin.planning.plant.doings import Node
+from splitpin.planning.programme.acts import Act
 from splitpin.planning.written.course import Course
 from splitpin.timing.elements import Element, elements_of_act
 from splitpin.timing.events import Occasion, cases_of
@@ -33,8 +33,8 @@ class Leg:
 
     elements: list[Element] = field(default_factory=list)
     occasions: list[Occasion] = field(default_factory=list)
-    awaits: tuple[Node, ...] = ()
-    starts: Node | None = None
+    awaits: tuple[Act, ...] = ()
+    starts: Act | None = None
     wait_s: float = 0.0
 
 
@@ -44,11 +44,11 @@ def legs_of(course: Course, site: Site, occasions: Iterable[Occasion]) -> tuple[
     for occasion in occasions:
         by_step.setdefault(occasion.step, []).append(occasion)
     legs = [Leg(list(site.once()))]
-    over: set[Node] = set()
+    over: set[Act] = set()
     for done in course.done:
         own = [site.applied(element) for element in elements_of_act(done, course)]
         legs[-1].elements += [element for element in own if element.kind in _SET_UP]
-        awaits = tuple(key for key in done.slot.waits_for if key not in over)
+        awaits = tuple(act for act in done.slot.waits_for if act not in over)
         if awaits:
             over.update(awaits)
             legs[-1].awaits = awaits
@@ -56,7 +56,7 @@ def legs_of(course: Course, site: Site, occasions: Iterable[Occasion]) -> tuple[
         legs[-1].elements += [element for element in own if element.kind not in _SET_UP]
         legs[-1].occasions += by_step.get(done.steps[0].n, [])
         if done.act.wait_s:
-            legs[-1].starts, legs[-1].wait_s = done.act.key, done.act.wait_s
+            legs[-1].starts, legs[-1].wait_s = done.act, done.act.wait_s
             legs.append(Leg())
     return tuple(legs)
 
@@ -83,7 +83,7 @@ def on_site(legs: Sequence[Leg], pace: Pace, factor: float, wait_log_sd: float) 
     elapsed, idle = [], []
     for point in range(POINTS):
         now = still = 0.0
-        ready: dict[Node, float] = {}
+        ready: dict[Act, float] = {}
         for leg, taken in zip(legs, hands, strict=True):
             now += taken[point] * paces[point]
             for wait in leg.awaits:

@@ -9,8 +9,8 @@ from collections.abc import Iterator
 from typing import NamedTuple
 
 from splitpin.planning.asked.expand import Wanted
-from splitpin.planning.plant.doings import Work
-from splitpin.planning.programme.acts import Line
+from splitpin.planning.plant.doings import Work, id_of
+from splitpin.planning.programme.acts import HAND_OVER, Line
 from splitpin.planning.written.course import Course, Done
 from splitpin.records.effort import ElementKind
 
@@ -73,12 +73,12 @@ def _of_line(line: Line, kind: ElementKind, done: Done, course: Course) -> tuple
     joint = line.joint or act.joint or ""
     if kind in ("off", "on"):
         return joint, f"{kind}:{joint}", course.plant.fixing(course.plant.joint(joint)).log_spread
-    if isinstance(act.key, Work):
-        return act.component or joint, f"work:{act.key.number}", work_log_sd(act.key.wanted)
+    if isinstance(act.part, Work):
+        return act.component or joint, id_of(act.part), work_log_sd(act.part.wanted)
     spread = course.plant.library.time_spreads[kind].log_sd
     if kind == "seal":
         return joint, "", spread
-    return act.component or act.condition or act.proof or act.key.key[0], "", spread
+    return act.component or act.condition or act.proof or HAND_OVER, "", spread
 
 
 def work_log_sd(wanted: Wanted) -> float:

@@ -7,7 +7,8 @@ bring it at least once with 1 - 0.98^8 = 14.9 %.
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from splitpin.planning.plant.doings import Leg, Make, Prove
+from splitpin.planning.plant.doings import Make
+from splitpin.planning.programme.acts import Prove
 from splitpin.planning.written.course import Course, Done
 from splitpin.records.effort import Event
 from splitpin.timing.elements import log_sd, three_point
@@ -65,11 +66,11 @@ def _chance(event: Event, state: str) -> float:
 
 def _times(event: Event, done: Done, course: Course) -> int:
     """How often the act offers the event its chance."""
-    match done.act.key:  # the first leg of a condition or proof stands for the whole
-        case Leg(doing=Make(condition=condition), number=number):
-            return int(not number and condition.id in event.conditions and not course.plant.already(condition.id))
-        case Leg(doing=Prove(proof=proof), number=number):
-            return int(not number and proof.id in event.proofs)
+    part, first = done.act.part, done.act.leg == 0  # the first leg of a condition or proof stands for the whole
+    if isinstance(part, Make):
+        return int(first and part.name in event.conditions and not part.already)
+    if isinstance(part, Prove):
+        return int(first and part.proof.id in event.proofs)
     return sum(pieces for kind, pieces in _pieces(done, event.at, course) if kind in event.kinds)
 
 

@@ -3,9 +3,8 @@
 Openings come in the order of a cost that no plan with them can undercut (hands-on seconds, every tool fetched and
 every position visited at least once). Each that can still win is ordered exactly, strip and refit; when the next
 opening's cost and the hand-over reach the best elapsed time found, nothing later can win, and choice and order are
-proved best together. Our own rules:
-each half begins with empty hands at the first position; and an opening that holds another one whole is no candidate,
-nor one that lifts right out what moving aside with less undone would clear: nothing is opened that nothing asked for.
+proved best together, under the habits that are kept. Our own rule: each half begins with empty hands at the first
+position, so that the two are ordered each by itself.
 """
 
 from collections.abc import Callable
@@ -20,12 +19,13 @@ from splitpin.planning.best.halves import Halves
 from splitpin.planning.best.least import LeastElapsed
 from splitpin.planning.best.rivals import Rivals
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.doings import Doings, Lift, Node, Out, Undo
+from splitpin.planning.plant.doings import Doings
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.acts import Programme
+from splitpin.planning.programme.acts import Act, Programme
 from splitpin.planning.programme.demands import Demand, demands
+from splitpin.planning.programme.habits import NOTHING_MORE, USUAL, Habits, in_their_order
 from splitpin.planning.programme.refit import Refit
-from splitpin.planning.programme.strip import doings_of, in_place_before_carrier, strip_programme
+from splitpin.planning.programme.strip import Strip, doings_of
 
 
 @dataclass(frozen=True, slots=True)
@@ -66,11 +66,15 @@ class Clash:
 
     candidate: Candidate
     programme: Programme
-    circle: tuple[Node, ...]
+    circle: tuple[Act, ...]
 
 
 def choose(
-    graph: Graph, plant: Plant, wanted: tuple[Wanted, ...], stop: Callable[[], bool] | None = None
+    graph: Graph,
+    plant: Plant,
+    wanted: tuple[Wanted, ...],
+    stop: Callable[[], bool] | None = None,
+    habits: Habits = USUAL,
 ) -> Choice | Clash | None:
     """The best plan, or the first circle when no opening can be ordered, or None when nothing opens.
 
@@ -81,8 +85,8 @@ def choose(
     clash: Clash | None = None
     bound = None  # of the openings that are behind us without proof
     problem = graph.problem()
-    least = LeastElapsed(graph, plant, problem)
-    rivals = Rivals(graph, least)
+    least = LeastElapsed(graph, plant, problem, habits)
+    rivals = Rivals(graph, least, nothing_more=NOTHING_MORE in habits)
     halves = Halves(stop)
     for opening in openings(problem, unwanted=rivals.out):
         least_s = opening.cost + least.hand_over_s
@@ -91,10 +95,10 @@ def choose(
         if best is not None and stop is not None and stop():
             bound = least_s if bound is None else min(least_s, bound)
             break
-        doings = in_place_before_carrier(doings_of(opening, graph), plant)
-        if (clash is None and goes_too_far(opening, graph)) or not rivals.is_new(doings):
+        doings = doings_of(opening, graph, plant)
+        if (clash is None and _left_out(opening, graph, habits)) or not rivals.is_new(doings):
             continue
-        candidate = candidate_of(opening, doings, graph, plant, wanted)
+        candidate = candidate_of(opening, doings, graph, plant, wanted, habits)
         found = _order(candidate, plant, best, halves)
         if isinstance(found, Clash):
             clash = clash or found
@@ -114,57 +118,21 @@ def choose(
     return Choice(best.candidate, best.strip, best.refit, proved_s, len(rivals))
 
 
-def goes_too_far(opening: Opening, graph: Graph) -> bool:
-    """Whether a component is lifted right out though nothing asks for that, and a way that undoes less would do.
-
-    It could only win by undoing for nothing in a wait what the lesser way undoes after it. Cost: one pass over the
-    lifts.
-    """
-    keys = graph.keys
-    number = {keys[node]: node for node in opening.nodes}
-    after: dict[int, set[int]] = {}
-    for first, second in opening.before:
-        after.setdefault(first, set()).add(second)
-    for key in sorted(number):
-        if not isinstance(key, Lift) or Out(key.component) in number:
-            continue
-        undone = _undone_by(key, graph)
-        others = [
-            way
-            for way in keys
-            if isinstance(way, Lift)
-            and way.component.id == key.component.id
-            and way != key
-            and _undone_by(way, graph) < undone
-        ]
-        if not others:
-            continue
-        later = {number[key]}
-        while more := {node for earlier in later for node in after.get(earlier, ())} - later:
-            later |= more
-        free = {joint for joint in undone if after[number[joint]] == {number[key]}}
-        at_hand = {other for other, node in number.items() if node not in later}
-        for way in others:
-            met = all(any({*need} <= at_hand for need in needs) for needs in graph.needs[way])
-            spared = sum(sum(graph.seconds[joint]) for joint in free - _undone_by(way, graph))
-            if met and sum(graph.seconds[way]) < sum(graph.seconds[key]) + spared:
-                return True
-    return False
+def _left_out(opening: Opening, graph: Graph, habits: Habits) -> bool:
+    return any(habit.opening is not None and habit.opening(opening, graph) for habit in in_their_order(habits))
 
 
-def _undone_by(lift: Lift, graph: Graph) -> set[Node]:
-    """The joints that a lift undoes in place."""
-    return {key for needs in graph.needs[lift] for alternative in needs for key in alternative if isinstance(key, Undo)}
-
-
-def candidate_of(opening: Opening, doings: Doings, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...]) -> Candidate:
+def candidate_of(
+    opening: Opening, doings: Doings, graph: Graph, plant: Plant, wanted: tuple[Wanted, ...], habits: Habits = USUAL
+) -> Candidate:
+    """An opening with both halves as programmes, its doings given as `doings_of` gives them."""
     demanded = demands(doings, plant, wanted)
     return Candidate(
         opening,
         doings,
         demanded,
-        strip_programme(doings, plant),
-        Refit(opening, graph, doings, demanded, plant, wanted),
+        Strip(doings, plant, habits).programme,
+        Refit(opening, graph, doings, demanded, plant, wanted, habits),
     )
 
 
@@ -191,6 +159,5 @@ def _order(candidate: Candidate, plant: Plant, best: Choice | None, halves: Halv
     return Choice(candidate, strip, refit, strip.bound_s + refit.bound_s, 1)
 
 
-def _circle(programme: Programme, result: OrderResult) -> tuple[Node, ...]:
-    keys = tuple(programme.acts)
-    return tuple(keys[index] for index in result.causes)
+def _circle(programme: Programme, result: OrderResult) -> tuple[Act, ...]:
+    return tuple(programme.acts[number] for number in result.causes)

@@ -18,11 +18,12 @@ from splitpin.access.problem import AccessProblem
 from splitpin.access.reduction import always_before
 from splitpin.ordering.best import lower_bound
 from splitpin.ordering.problem import Operation, OrderingProblem
-from splitpin.planning.opening.graph import Graph
+from splitpin.planning.opening.graph import Charge, Graph
 from splitpin.planning.plant.doings import Make, Work
-from splitpin.planning.plant.elements import step_seconds
-from splitpin.planning.plant.plant import CONFIRM_S, Plant
-from splitpin.planning.programme.refit import HAND_OVER
+from splitpin.planning.plant.elements import CONFIRM_S, step_seconds
+from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme.acts import HAND_OVER
+from splitpin.planning.programme.habits import WORK_WHEN_OPEN, Habits
 
 if TYPE_CHECKING:
     from splitpin.records.procedure import ProcedureStep
@@ -34,11 +35,11 @@ class LeastElapsed:
     hand_over_s: what every visit takes on top of the cost of its opening.
     """
 
-    def __init__(self, graph: Graph, plant: Plant, problem: AccessProblem) -> None:
+    def __init__(self, graph: Graph, plant: Plant, problem: AccessProblem, habits: Habits) -> None:
         self.plant = plant
-        keys = graph.keys
-        self._strip = [graph.seconds[key][0] for key in keys]
-        self._refit = [graph.seconds[key][1] for key in keys]
+        nodes = graph.nodes
+        self._strip = [node.seconds[0] for node in nodes]
+        self._refit = [node.seconds[1] for node in nodes]
         self._live: dict[int, str] = {}  # live proofs by their bit
         for (kind, name), seconds in graph.charge_costs.items():
             live = kind == "proof" and plant.library.proofs[name].stage == "live"
@@ -48,17 +49,18 @@ class LeastElapsed:
             self._strip.append(0 if kind == "proof" else seconds // 2)
             self._refit.append(0 if live else seconds if kind == "proof" else seconds // 2)
         rows = plant.library.proofs
-        counted = HAND_OVER not in rows or ("proof", HAND_OVER) in graph.charge_costs
+        counted = HAND_OVER not in rows or Charge("proof", HAND_OVER) in graph.charge_costs
         self.hand_over_s = 0 if counted else step_seconds(rows[HAND_OVER].step)
         self._live_bits = sum(1 << bit for bit in self._live)
         self._live_s: dict[int, int] = {}
-        works = sum(1 << node for node, key in enumerate(keys) if isinstance(key, Work))
+        works = sum(1 << number for number, node in enumerate(nodes) if isinstance(node, Work))
+        last = works if WORK_WHEN_OPEN in habits else 0
         before = always_before(problem)
         self._ready: list[tuple[int, int, int]] = []  # condition, when it holds, what comes after it, as sets
-        for node, key in enumerate(keys):
-            if isinstance(key, Make):
-                after = sum(1 << other for other, earlier in enumerate(before) if other != node and earlier >> node & 1)
-                self._ready.append((1 << node, self._ready_s(key.condition.id), after | works))
+        for number, node in enumerate(nodes):
+            if isinstance(node, Make):
+                after = sum(1 << other for other, sets in enumerate(before) if other != number and sets >> number & 1)
+                self._ready.append((1 << number, self._ready_s(node.name), after | last))
 
     def of(self, held: int) -> int:
         """Seconds that the whole visit takes at the least when its opening holds these nodes and charges (bits).

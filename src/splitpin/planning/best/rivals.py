@@ -8,22 +8,23 @@ pump in place was tried; every opening that also takes the tray out and needs co
 
 from splitpin.planning.best.least import LeastElapsed
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.doings import Doing, Doings, Lifting, Physical
+from splitpin.planning.plant.doings import DOINGS, Doings, Lift, Undo
 
 
 class Rivals:
     """The openings of one graph against what has been tried of them; `best_s` is the best elapsed time so far."""
 
-    def __init__(self, graph: Graph, least: LeastElapsed) -> None:
+    def __init__(self, graph: Graph, least: LeastElapsed, *, nothing_more: bool) -> None:
         self.best_s: int | None = None
         self._least = least
-        self._number = {key: node for node, key in enumerate(graph.keys)}
-        self._doings = sum(1 << node for node, key in enumerate(graph.keys) if isinstance(key, Doing))
+        self._nothing_more = nothing_more
+        self._number = {node: number for number, node in enumerate(graph.nodes)}
+        self._doings = sum(1 << number for node, number in self._number.items() if isinstance(node, DOINGS))
         same: dict[tuple[bool, str], int] = {}
-        for node, key in enumerate(graph.keys):
-            if isinstance(key, Physical):
-                thing = (isinstance(key, Lifting), key.key[1])
-                same[thing] = same.get(thing, 0) | 1 << node
+        for node, number in self._number.items():
+            if isinstance(node, Lift | Undo):
+                thing = (isinstance(node, Lift), node.name)
+                same[thing] = same.get(thing, 0) | 1 << number
         self._one_of = [nodes for nodes in same.values() if nodes & (nodes - 1)]
         self._tried: dict[int, list[Doings]] = {}
 
@@ -35,18 +36,16 @@ class Rivals:
                 return True
         if self.best_s is None:
             return False
-        doings = held & self._doings
-        for tried in self._tried:
-            if not tried & ~doings and tried != doings:
-                return True
-        return self._least.of(held) >= self.best_s
+        return self._holds_more(held & self._doings) or self._least.of(held) >= self.best_s
 
     def is_new(self, doings: Doings) -> bool:
         """Whether an opening of these doings in this order, or of some of them, has not been tried."""
         bits = self._bits(doings)
-        return doings not in self._tried.get(bits, ()) and not any(
-            not tried & ~bits and tried != bits for tried in self._tried
-        )
+        return doings not in self._tried.get(bits, ()) and not self._holds_more(bits)
+
+    def _holds_more(self, doings: int) -> bool:
+        """Whether these doings are all those of an opening already tried, and more."""
+        return self._nothing_more and any(not tried & ~doings and tried != doings for tried in self._tried)
 
     def add(self, doings: Doings) -> None:
         """An opening that has been tried."""

@@ -3,7 +3,6 @@
 from dataclasses import dataclass
 
 from splitpin.ordering.clock import turns
-from splitpin.planning.plant.doings import Node
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act, Programme
 
@@ -21,15 +20,15 @@ class Slot:
     end_s: int
     picked: tuple[str, ...]
     walked_s: int
-    waits_for: tuple[Node, ...]
+    waits_for: tuple[Act, ...]
 
 
 def schedule(programme: Programme, order: tuple[int, ...], plant: Plant, offset_s: int) -> tuple[Slot, ...]:
     """The acts in their order, as early as one worker can; `offset_s` is when the first may start."""
-    acts, tools = list(programme.acts.values()), programme.tools()
+    tools = programme.tools()
     slots = []
     for turn in turns(programme.problem(plant), order, offset_s):
-        act = acts[turn.operation]
+        act = programme.acts[turn.operation]
         slots.append(
             Slot(
                 act=act,
@@ -38,7 +37,7 @@ def schedule(programme: Programme, order: tuple[int, ...], plant: Plant, offset_
                 end_s=turn.end_s,
                 picked=tuple(tools[tool] for tool in sorted(turn.setup.picked)),
                 walked_s=turn.setup.walked_s,
-                waits_for=tuple(key for key in sorted(programme.before[act.key]) if programme.acts[key].wait_s),
+                waits_for=programme.waits_before(act),
             )
         )
     return tuple(slots)

@@ -1,382 +1,223 @@
-"""What is done to a plant, each once, and what several doings bring about: from the opening to the last step.
+"""What is done in a visit, each once. A doing knows the record that it is about: name, place and seconds stand here.
 
-By hand: to replace a pump (`Work`) it must be out (`Out`), which one `Lift` brings about, after an `Undo` for each of
-its joints; then come `Remake` and `Fit`, and what was made safe (`Make`) is let go (`Release`) and proved (`Prove`).
+Each is made once by the graph of its visit, so two are equal when they are the same. By hand: a casing held by two
+screws comes off: `undo:casing-screws`, then `lift:casing`.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from typing import TYPE_CHECKING, ClassVar, Literal
 
-from splitpin.planning.asked.expand import Wanted
+from splitpin.planning.plant import elements
+from splitpin.planning.plant.elements import Handling
 from splitpin.records.words import BENCH
 
 if TYPE_CHECKING:
+    from splitpin.hardware.fixing import Fixing
     from splitpin.notices import Place
-    from splitpin.records.assembly import Circuit, Component, Joint, Way
-    from splitpin.records.catalogue import Medium
-    from splitpin.records.procedure import Condition, Proof
+    from splitpin.planning.asked.expand import Wanted
+    from splitpin.planning.plant.plant import Plant
+    from splitpin.records.assembly import Component, Joint, Way
+    from splitpin.records.procedure import Condition
 
 
-@dataclass(frozen=True, eq=False, slots=True)
-class Node:
-    """Equal to another of its kind about the same thing; sorted by kind and ids, so that no order hangs on memory."""
-
-    key: tuple[str, ...] = field(init=False, repr=False)
-    kind: ClassVar[str]
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "key", (self.kind, *self._ids()))
-
-    def _ids(self) -> tuple[str, ...]:
-        raise NotImplementedError
-
-    def __eq__(self, other: object) -> bool:
-        return isinstance(other, Node) and self.key == other.key
-
-    def __hash__(self) -> int:
-        return hash(self.key)
-
-    def __lt__(self, other: Node) -> bool:
-        return self.key < other.key
-
-    @property
-    def title(self) -> str:
-        """What it is about, as the sheet calls it; of a joint, its two ends are asked of the plant."""
-        raise NotImplementedError
-
-    @property
-    def place(self) -> Place:
-        """Where the files speak of it."""
-        raise NotImplementedError
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class OfComponent(Node):
-    """Something about one component."""
+@dataclass(frozen=True, slots=True, eq=False)
+class Lift:
+    """A component leaves by one of its ways; at the bench (no way) it leaves its carrier, which is out."""
 
     component: Component
+    number: int  # of the way
+    way: Way | None
+    handling: Handling
+    tools: tuple[str, ...]
 
-    def _ids(self) -> tuple[str, ...]:
-        return (self.component.id,)
+    @classmethod
+    def of(cls, component: Component, number: int, plant: Plant) -> Lift:
+        """By the way of this number."""
+        way = component.ways[number]
+        handling = elements.handling(component, way, plant.load_kg(component), plant.library)
+        return cls(component, number, way, handling, plant.chosen(way.tools))
+
+    @classmethod
+    def at_bench(cls, component: Component, plant: Plant) -> Lift:
+        """Off its carrier, once that is out."""
+        return cls(component, 0, None, elements.handling(component, None, plant.load_kg(component), plant.library), ())
+
+    @property
+    def sort(self) -> str:
+        """`lift` or `bench`."""
+        return "lift" if self.way else "bench"
+
+    @property
+    def name(self) -> str:
+        """The component's id."""
+        return self.component.id
 
     @property
     def title(self) -> str:
-        """The component's title."""
+        """The component's."""
         return self.component.title
 
     @property
+    def phrase(self) -> str:
+        """In a sentence: `the pump`."""
+        return f"the {self.component.title}"
+
+    @property
     def place(self) -> Place:
-        """The component's place."""
+        """Where the component stands in its file."""
         return self.component.place
 
-
-@dataclass(frozen=True, eq=False, slots=True)
-class OfJoint(Node):
-    """Something about one joint."""
-
-    joint: Joint
-
-    def _ids(self) -> tuple[str, ...]:
-        return (self.joint.id,)
-
     @property
-    def place(self) -> Place:
-        """The joint's place."""
-        return self.joint.place
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class OfCondition(Node):
-    """Something about one condition."""
-
-    condition: Condition
-
-    def _ids(self) -> tuple[str, ...]:
-        return (self.condition.id,)
-
-    @property
-    def title(self) -> str:
-        """The condition's title."""
-        return self.condition.title
-
-    @property
-    def place(self) -> Place:
-        """The condition's place."""
-        return self.condition.place
-
-
-# -- doings of the first half
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Lift(OfComponent):
-    """A component taken out or moved aside by one of its ways, by its number."""
-
-    number: int
-    kind = "lift"
-
-    def _ids(self) -> tuple[str, ...]:
-        return (self.component.id, str(self.number))
-
-    @property
-    def way(self) -> Way:
-        """The way it goes."""
-        return self.component.ways[self.number]
+    def position(self) -> str:
+        """Where the hands are."""
+        return self.component.position if self.way else BENCH
 
     @property
     def ends(self) -> Literal["out", "aside"]:
-        """`out` or `aside`."""
-        return self.way.ends
+        """How far the component leaves."""
+        return self.way.ends if self.way else "out"
 
     @property
-    def position(self) -> str:
-        """Where it is done."""
-        return self.component.position
+    def seconds(self) -> tuple[int, int]:
+        """To take it away, and to put it back."""
+        return self.handling.off_s, self.handling.on_s
 
 
-@dataclass(frozen=True, eq=False, slots=True)
-class LiftAtBench(OfComponent):
-    """A carried component taken off its carrier once that is out."""
+@dataclass(frozen=True, slots=True, eq=False)
+class Undo:
+    """All pieces of a joint are undone, in place or at the bench inside a carrier that is out."""
 
-    kind = "bench"
-    ends: ClassVar[Literal["out", "aside"]] = "out"
-    position: ClassVar[str] = BENCH
+    joint: Joint
+    bench: bool
+    title: str  # which parts it joins
+    fixing: Fixing
+    rank: int  # its turn among the joints of one lift
+    tools: tuple[str, ...]
+    seconds: tuple[int, int]  # to undo it, and to remake it with its seal
+    number: ClassVar[int] = 0
 
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Undo(OfJoint):
-    """A joint undone where it is."""
-
-    kind = "undo"
-
-    @property
-    def position(self) -> str:
-        """Where it is done."""
-        return self.joint.position
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class UndoAtBench(OfJoint):
-    """A joint inside a carrier that is out, undone there."""
-
-    kind = "undo-bench"
-    position: ClassVar[str] = BENCH
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Make(OfCondition):
-    """A condition made, or confirmed."""
-
-    kind = "make"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Work(Node):
-    """A task, by its number in the order of the job."""
-
-    number: int
-    wanted: Wanted
-    kind = "work"
-
-    def _ids(self) -> tuple[str, ...]:
-        return (str(self.number),)
+    @classmethod
+    def of(cls, joint: Joint, plant: Plant, *, bench: bool = False) -> Undo:
+        """With its hardware looked up."""
+        fixing = plant.fixing(joint)
+        on_s = elements.remake_seconds(joint, fixing) + elements.seal_seconds(joint, plant.library)
+        seconds = (elements.undo_seconds(joint, fixing), on_s)
+        rank = plant.library.kinds[fixing.kind].rank
+        return cls(joint, bench, plant.ends(joint), fixing, rank, plant.chosen(fixing.tools), seconds)
 
     @property
-    def title(self) -> str:
-        """The task as a phrase."""
-        return self.wanted.phrase
+    def sort(self) -> str:
+        """`undo` or `undo-bench`."""
+        return "undo-bench" if self.bench else "undo"
+
+    @property
+    def name(self) -> str:
+        """The joint's id."""
+        return self.joint.id
+
+    @property
+    def phrase(self) -> str:
+        """In a sentence: `the joint motor head to volute`."""
+        return f"the joint {self.title}"
 
     @property
     def place(self) -> Place:
-        """Where it was asked for."""
+        """Where the joint stands in its file."""
+        return self.joint.place
+
+    @property
+    def position(self) -> str:
+        """Where the hands are."""
+        return BENCH if self.bench else self.joint.position
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Make:
+    """A condition is made, or confirmed where the job says that it holds already."""
+
+    condition: Condition
+    already: bool
+    seconds: tuple[int, int]  # to make or confirm it, and to release it
+    sort: ClassVar[str] = "make"
+    number: ClassVar[int] = 0
+
+    @classmethod
+    def of(cls, condition: Condition, plant: Plant) -> Make:
+        """With what the job says of it."""
+        already = plant.already(condition.id)
+        make_s = elements.CONFIRM_S if already else elements.step_seconds(condition.make)
+        return cls(condition, already, (make_s, elements.step_seconds(condition.release)))
+
+    @property
+    def name(self) -> str:
+        """The condition's id."""
+        return self.condition.id
+
+    @property
+    def title(self) -> str:
+        """The condition's."""
+        return self.condition.title
+
+    phrase = title
+
+    @property
+    def place(self) -> Place:
+        """Where the condition stands in its file."""
+        return self.condition.place
+
+    @property
+    def waits(self) -> bool:
+        """Whether it has to be waited for."""
+        return any(step.wait_min for step in self.condition.make)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Work:
+    """A task of the job is done."""
+
+    wanted: Wanted
+    number: int  # of the task
+    seconds: tuple[int, int]  # to do it; nothing of it is put right again
+    sort: ClassVar[str] = "work"
+
+    @classmethod
+    def of(cls, wanted: Wanted, number: int) -> Work:
+        """With its planning time."""
+        return cls(wanted, number, (elements.work_seconds(wanted.work), 0))
+
+    @property
+    def name(self) -> str:
+        """The task's number among those of the job."""
+        return str(self.number)
+
+    @property
+    def title(self) -> str:
+        """The task: `replace the pump`."""
+        return self.wanted.phrase
+
+    phrase = title
+
+    @property
+    def place(self) -> Place:
+        """Where it is asked for."""
         return self.wanted.place
 
 
-Lifting = Lift | LiftAtBench
-Undoing = Undo | UndoAtBench
-Doing = Lift | LiftAtBench | Undo | UndoAtBench | Make | Work
+Apart = Lift | Undo
+"""What is taken apart, and put together again."""
+Doing = Lift | Undo | Make | Work
+DOINGS = (Lift, Undo, Make, Work)
 Doings = dict[Doing, tuple[Doing, ...]]
 """Every doing of an opening with the doings that come straight before it."""
 
 
-# -- what several doings bring about
+def id_of(doing: Doing) -> str:
+    """`lift:pump`, `work:0`."""
+    return f"{doing.sort}:{doing.name}"
 
 
-@dataclass(frozen=True, eq=False, slots=True)
-class Out(OfComponent):
-    """The component is out of the plant, or off its carrier at the bench."""
-
-    kind = "out"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Clear(OfComponent):
-    """The component is no longer in the way: out, aside, or gone with its carrier."""
-
-    kind = "clear"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Moved(OfComponent):
-    """The component itself was moved in place, and not carried out."""
-
-    kind = "moved"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Aside(OfComponent):
-    """The component stands aside, still connected."""
-
-    kind = "aside"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class ClearAtBench(OfComponent):
-    """The component is no longer in the way on its carrier at the bench."""
-
-    kind = "clear-bench"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Undone(OfJoint):
-    """The joint is undone, here or at the bench."""
-
-    kind = "undone"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Isolated(Node):
-    """A circuit may be opened."""
-
-    circuit: Circuit
-    medium: Medium
-    kind = "isolated"
-
-    def _ids(self) -> tuple[str, ...]:
-        return (self.circuit.id,)
-
-    @property
-    def title(self) -> str:
-        """The circuit's title, or its medium's."""
-        return self.circuit.title or self.medium.title
-
-    @property
-    def place(self) -> Place:
-        """The circuit's place."""
-        return self.circuit.place
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Bared(Node):
-    """What guards a medium may be lifted."""
-
-    medium: Medium
-    kind = "bared"
-
-    def _ids(self) -> tuple[str, ...]:
-        return (self.medium.id,)
-
-    @property
-    def title(self) -> str:
-        """The medium's title."""
-        return self.medium.title
-
-    @property
-    def place(self) -> Place:
-        """The medium's place."""
-        return self.medium.place
-
-
-Standing = Out | Clear | Moved | Aside | ClearAtBench | Undone | Isolated | Bared
-Cleared = Clear | Moved | Aside | ClearAtBench
-
-
-# -- doings of the second half
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Fit(OfComponent):
-    """A component put back."""
-
-    kind = "fit"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Remake(OfJoint):
-    """A joint made again."""
-
-    kind = "remake"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Release(OfCondition):
-    """A condition let go."""
-
-    kind = "release"
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Prove(Node):
-    """A proof done."""
-
-    proof: Proof
-    kind = "prove"
-
-    def _ids(self) -> tuple[str, ...]:
-        return (self.proof.id,)
-
-    @property
-    def title(self) -> str:
-        """The proof's title."""
-        return self.proof.title
-
-    @property
-    def place(self) -> Place:
-        """The proof's place."""
-        return self.proof.place
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class HandOver(Prove):
-    """The proof that every visit ends with."""
-
-    kind = "hand-over"
-
-
-Physical = Lift | LiftAtBench | Undo | UndoAtBench
-
-
-def back(doing: Physical) -> Fit | Remake:
-    """What puts right what a strip doing opened."""
-    return Remake(doing.joint) if isinstance(doing, OfJoint) else Fit(doing.component)
-
-
-# -- legs of what takes several acts
-
-
-@dataclass(frozen=True, eq=False, slots=True)
-class Leg(Node):
-    """One leg of a doing that waits, or changes its position, on the way."""
-
-    doing: Make | Release | Prove
-    number: int
-    kind = "leg"
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "key", (*self.doing.key, str(self.number)))
-
-    @property
-    def title(self) -> str:
-        """What it is a leg of."""
-        return self.doing.title
-
-    @property
-    def place(self) -> Place:
-        """Where the files speak of it."""
-        return self.doing.place
-
-
-Charge = tuple[str, str]
-"""What is paid once however often it is used: ("proof" | "tool" | "position", id)."""
+def turn(doing: Doing) -> tuple[str, str, int]:
+    """Where a doing stands among others in a list: by sort and name, whatever the order of the file."""
+    return doing.sort, doing.name, doing.number

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from functools import cache
 from typing import TYPE_CHECKING
 
 from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.resolving import resolve
 from splitpin.hardware.tools import Needs, choose, torque_tools
+from splitpin.ordering.problem import closed_travel
 from splitpin.planning.plant import elements
-from splitpin.planning.plant.doings import Doings, Lift, LiftAtBench
 from splitpin.records.words import BENCH, FRAME
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Circuit, Component, Isolation, Joint, Way
     from splitpin.records.library import Library, Visit
-
-CONFIRM_S = 60  # to confirm that a condition holds which the job says holds already: common practice, no source
 
 
 class Plant:
@@ -29,6 +26,7 @@ class Plant:
         self._components = {component.id: component for component in self.assembly.component}
         self._circuits = {circuit.id: circuit for circuit in self.assembly.circuit}
         self._joints = {joint.id: joint for joint in self.assembly.joint}
+        self.file_order = {joint.id: number for number, joint in enumerate(self.assembly.joint)}
         self._carried: dict[str, list[str]] = {}
         for component in self.assembly.component:
             if component.carried_by is not None:
@@ -104,7 +102,7 @@ class Plant:
     def ends(self, joint: Joint) -> str:
         """`motor head to volute`; the fixed part is the frame."""
         frame = self.assembly.assembly.frame
-        names = [frame if name == FRAME else self.component(name).title for name in joint.between]
+        names = [frame if name == FRAME else self._components[name].title for name in joint.between]
         return f"{names[0]} to {names[1]}"
 
     def fixing(self, joint: Joint) -> Fixing:
@@ -136,14 +134,10 @@ class Plant:
         group = self.group(carrier)
         return joint.between[0] in group and joint.between[1] in group
 
-    def carriers_around(self, joint: Joint) -> tuple[Component, ...]:
+    def carrier_around(self, joint: Joint) -> Component | None:
         """The innermost carrier inside whose group the joint stays made, if any."""
         around = [c for c in self.assembly.component if c.id in self._carried and self.inside(joint, c)]
-        return tuple(sorted(around, key=lambda c: (len(self.group(c)), c.id))[:1])
-
-    def rank(self, joint: Joint) -> int:
-        """The joint's turn among those of one lift."""
-        return self.library.kinds[self.fixing(joint).kind].rank
+        return min(around, key=lambda c: (len(self.group(c)), c.id), default=None)
 
     # -- circuits, conditions, proofs
 
@@ -186,26 +180,9 @@ class Plant:
         """The cautions of the medium that a joint holds back."""
         return () if joint.circuit is None else self.library.media[self.circuit(joint.circuit).medium].cautions
 
-    def carrier_is_out(self, component: Component, doings: Doings) -> bool:
-        """Whether the component's carrier, however far up, leaves right out among these doings."""
-        name = component.carried_by
-        while name is not None:
-            carrier = self._components[name]
-            ways = (Lift(carrier, number) for number, way in enumerate(carrier.ways) if way.ends == "out")
-            if LiftAtBench(carrier) in doings or any(way in doings for way in ways):
-                return True
-            name = carrier.carried_by
-        return False
-
     def already(self, name: str) -> bool:
         """Whether the job says that the condition holds."""
         return name in self.visit.job.job.already
-
-    def condition_seconds(self, name: str) -> tuple[int, int]:
-        """Hands-on seconds to make (or confirm) a condition, and to release it."""
-        condition = self.library.conditions[name]
-        make = CONFIRM_S if self.already(name) else elements.step_seconds(condition.make)
-        return make, elements.step_seconds(condition.release)
 
     # -- tools and positions
 
@@ -239,25 +216,10 @@ class Plant:
         return min(row[index] for other, row in enumerate(self.travel_s) if other != index)
 
 
-@cache
-def _closed(matrix: tuple[tuple[int, ...], ...]) -> tuple[tuple[int, ...], ...]:
-    """Shortest ways between all positions (Floyd 1962, Warshall 1962), so that the triangle inequality holds."""
-    size = range(len(matrix))
-    way = [list(row) for row in matrix]
-    for k in size:
-        for i in size:
-            for j in size:
-                way[i][j] = min(way[i][j], way[i][k] + way[k][j])
-    return tuple(tuple(row) for row in way)
-
-
 def _travel(named: tuple[str, ...], visit: Visit) -> tuple[tuple[int, ...], ...]:
     positions = (*named, BENCH)
     default = visit.firm.times.move_s
     given = {frozenset(move.between): move.seconds for move in visit.assembly.move}
-    return _closed(
+    return closed_travel(
         tuple(tuple(0 if a == b else given.get(frozenset({a, b}), default) for b in positions) for a in positions)
     )
-
-
-__all__ = ["CONFIRM_S", "FRAME", "Plant"]

@@ -1,11 +1,17 @@
 """Step 5: the proofs that what was disturbed demands, each once, with what brought it."""
 
+from __future__ import annotations
+
 from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
 
 from splitpin.notices import Place
 from splitpin.planning.asked.expand import REPLACE, Wanted
-from splitpin.planning.plant.doings import Doing, Doings, Lifting, Undoing, Work
+from splitpin.planning.plant.doings import Doing, Doings, Lift, Undo, Work
 from splitpin.planning.plant.plant import Plant
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Joint
 
 
 @dataclass(slots=True)
@@ -17,9 +23,9 @@ class Demand:
     rules: list[tuple[str, Place]] = field(default_factory=list)
 
     @property
-    def joints(self) -> tuple[str, ...]:
+    def joints(self) -> tuple[Joint, ...]:
         """The joints that brought it, in the order of the file."""
-        return tuple(doing.joint.id for doing in self.doings if isinstance(doing, Undoing))
+        return tuple(doing.joint for doing in self.doings if isinstance(doing, Undo))
 
 
 def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[str, Demand]:
@@ -36,7 +42,7 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
 
     replaced = {wish.component.id for wish in wanted if wish.component is not None and wish.do == REPLACE}
     for doing in doings:
-        if isinstance(doing, Undoing):
+        if isinstance(doing, Undo):
             joint = doing.joint
             if joint.circuit is not None:
                 circuit = plant.circuit(joint.circuit)
@@ -44,7 +50,7 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
                 rule = f"a joint of the {circuit.title or medium.title} circuit was opened"
                 place = circuit.place if circuit.after_remaking is not None else medium.place
                 bring(plant.proofs_of(joint), doing, rule, place)
-        elif isinstance(doing, Lifting):
+        elif isinstance(doing, Lift):
             component = doing.component
             for name in plant.forms(component):
                 boundary = plant.library.boundaries[name]

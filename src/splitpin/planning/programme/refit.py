@@ -1,55 +1,63 @@
-"""Step 4: putting back, releasing and proving, a problem of its own and not the strip list reversed.
+"""The second half of a visit: putting back, releasing and proving, a problem of its own and not the strip reversed.
 
-What held before what in the strip holds the other way round; then conditions are released, proofs run at their
-stage, and covers that hide a joint wait for that joint's proof. By hand: a pump behind a casing, its union proved
-for leaks with the casing off: fit pump, remake union, refill, leak check, fit casing, restore the supply, function
-test.
+What held before what in the strip holds the other way round; then conditions are released and proofs run at their
+stage; habits of the trade are added, each by its name. By hand: a pump behind a casing, its union proved for leaks with
+the casing off: fit pump, remake union, refill, leak check, fit casing, restore the supply, function test.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, NamedTuple
 
 from splitpin.access.result import Opening
 from splitpin.notices import Notice, Place
 from splitpin.planning.asked.expand import REPLACE, Wanted
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant import elements
-from splitpin.planning.plant.doings import (
-    Doings,
-    Fit,
-    HandOver,
-    LiftAtBench,
-    Lifting,
-    Make,
-    Node,
-    Physical,
-    Prove,
-    Release,
-    Remake,
-    Undo,
-    UndoAtBench,
-    Undoing,
-    Work,
-    back,
-)
+from splitpin.planning.plant.doings import Apart, Doing, Doings, Lift, Make, Undo, Work
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme import tightening, wording
-from splitpin.planning.programme.acts import Act, Ends, Line, Programme
+from splitpin.planning.programme.acts import Act, Ends, Programme
 from splitpin.planning.programme.demands import Demand
-from splitpin.planning.programme.strip import bearing_joints, held_by, in_turn, legs
+from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
+from splitpin.planning.programme.hands import fit_act, remake_act
+from splitpin.planning.programme.loosening import bearing_joints
+from splitpin.planning.programme.procedures import hand_over_acts, proof_acts, release_acts
 
 if TYPE_CHECKING:
-    from splitpin.records.assembly import Joint
+    from splitpin.records.assembly import Component, Joint
     from splitpin.records.base import Behind
 
-HAND_OVER = "hand-over"  # the proof that every visit ends with
+
+def held_by(opening: Opening, graph: Graph) -> list[tuple[Make, Apart]]:
+    """Pairs (condition, doing): the condition isolates what the doing opens, so it is released only when that is closed
+    again.
+
+    A condition that only a boundary asks for is not among them: it need not hold until the boundary is closed.
+    """
+    nodes = graph.nodes
+    direct = {(nodes[a], nodes[b]) for a, b in opening.before if isinstance(nodes[a], Make)}
+    return [
+        (other, doing)
+        for doing, earlier in graph.doings(opening).items()
+        for other in earlier
+        if isinstance(other, Make) and isinstance(doing, Lift | Undo) and (other, doing) not in direct
+    ]
+
+
+class Seen(NamedTuple):
+    """A joint or component that a proof looks at, and what it stands behind."""
+
+    phrase: str
+    place: Place
+    behind: Behind
 
 
 class Refit:
-    """Builds the programme of the second half; `notices` says what could not be kept."""
+    """The programme of the second half; `notices` says what could not be kept.
+
+    back: the act that puts each thing right, a bearing joint with its lift. releases, proofs: by id.
+    """
 
     def __init__(
         self,
@@ -59,122 +67,80 @@ class Refit:
         demanded: dict[str, Demand],
         plant: Plant,
         wanted: tuple[Wanted, ...],
+        habits: Habits,
     ) -> None:
         self.plant = plant
         self.wanted = wanted
         self.doings = doings
         self.demanded = demanded
-        self.new = {w.component.id for w in wanted if w.component is not None and w.do == REPLACE}
         self.held = held_by(opening, graph)
+        self.bearing = bearing_joints(doings, plant) if BEARING_LAST in habits else {}
         self.programme = Programme()
-        self.with_fit: dict[Node, Node] = {}
+        self.back: dict[Apart, Act] = {}
         self.notices: list[Notice] = []
         self.releases: dict[str, Ends] = {}
         self.proofs: dict[str, Ends] = {}
         self._put_back()
         self._release()
         self._prove()
-        self._covers_wait()
-        self._close_first()
+        for habit in in_their_order(habits):
+            if habit.refit is not None:
+                habit.refit(self)
         self._hand_over()
 
     # -- putting back, the strip's rules mirrored
 
     def _put_back(self) -> None:
-        physical = [doing for doing in self.doings if isinstance(doing, Physical)]
-        bearing = bearing_joints(self.doings, self.plant)
-        for doing in reversed(physical):
-            if isinstance(doing, Lifting) and doing in bearing:
-                fit, made = self._fit_act(doing), self._remake_act(bearing[doing])
-                self.programme.add(
-                    replace(fit, lines=(*fit.lines, *(replace(line, joint=made.joint) for line in made.lines)))
-                )
-                self.with_fit[back(bearing[doing])] = fit.key
-            elif doing not in bearing.values():
-                self.programme.add(self._remake_act(doing) if isinstance(doing, Undoing) else self._fit_act(doing))
-        for doing in physical:
+        apart = [doing for doing in self.doings if isinstance(doing, Lift | Undo)]
+        bearing = {*self.bearing.values()}
+        for doing in reversed(apart):
+            if isinstance(doing, Lift):
+                self.back[doing] = self.programme.add(self._fit(doing))
+            elif doing not in bearing:
+                self.back[doing] = self.programme.add(self._remake(doing))
+        for lift, undo in self.bearing.items():
+            self.back[undo] = self.back[lift]
+        for doing in apart:
             for other in self.doings[doing]:
-                if isinstance(other, Physical):
-                    self.programme.require(self.back(doing), self.back(other))
-        for earlier, later in in_turn(self.doings, self.plant):
-            self.programme.prefer(self.back(later), self.back(earlier))
+                if isinstance(other, Lift | Undo):
+                    self.programme.require(self.back[doing], self.back[other])
 
-    def back(self, doing: Physical) -> Node:
-        """The key of the act that puts right what a strip doing opened; a bearing joint is remade with its lift."""
-        key = back(doing)
-        return self.with_fit.get(key, key)
+    def _fit(self, lift: Lift) -> Act:
+        new = {wish.component.id for wish in self.wanted if wish.component is not None and wish.do == REPLACE}
+        undone = [doing.joint for doing in self.doings[lift] if isinstance(doing, Undo)]
+        sealed = [joint for joint in undone if self._seal_goes_before(joint) is lift.component]
+        fit = fit_act(lift, sealed, new, self.plant)
+        if lift not in self.bearing:
+            return fit
+        made = self._remake(self.bearing[lift])
+        return replace(fit, lines=(*fit.lines, *(replace(line, joint=made.joint) for line in made.lines)))
 
-    def _fit_act(self, doing: Lifting) -> Act:
-        component = doing.component
-        new = component.id in self.new
-        seals = [
-            self._seal_line(joint)
-            for joint in self._opened_joints(doing)
-            if self._seal_goes_before(joint) == component.id
-        ]
-        if isinstance(doing, LiftAtBench):
-            time = elements.handling(component, None, self.plant.load_kg(component), self.plant.library)
-            text = wording.fit_at_bench(component, self.plant, new=new, new_carrier=component.carried_by in self.new)
-            line = Line("fit", text, time.on_s, people=time.people)
-            return Act(back(doing), "refit", (*seals, line), doing.position, component=component.id)
-        way = doing.way
-        time = elements.handling(component, way, self.plant.load_kg(component), self.plant.library)
-        line = Line(
-            "fit",
-            wording.fit(component, way, time.people, new=new),
-            time.on_s,
-            tools=self.plant.chosen(way.tools),
-            cautions=component.cautions,
-            people=time.people,
-        )
-        return Act(back(doing), "refit", (*seals, line), doing.position, component=component.id)
+    def _remake(self, undo: Undo) -> Act:
+        return remake_act(undo, self.plant, seal=self._seal_goes_before(undo.joint) is None)
 
-    def _opened_joints(self, doing: Lifting) -> list[Joint]:
-        return [key.joint for key in self.doings[doing] if isinstance(key, Undoing)]
-
-    def _seal_goes_before(self, joint: Joint) -> str | None:
+    def _seal_goes_before(self, joint: Joint) -> Component | None:
         """The component whose fitting the new seal must precede: the first end of the joint that was lifted off it."""
-        if joint.seal is None or self.plant.library.seals[joint.seal].placed != "before-positioning":
+        if not self.plant.parts_faces(joint):
             return None
-        undone = {Undo(joint), UndoAtBench(joint)}
-        groups = [
-            (doing.component.id, self.plant.group(doing.component))
+        lifted = [
+            doing.component
             for doing, earlier in self.doings.items()
-            if isinstance(doing, Lifting) and undone & {*earlier}
+            if isinstance(doing, Lift) and any(isinstance(other, Undo) and other.joint is joint for other in earlier)
         ]
-        return next((name for end in joint.between for name, group in groups if end in group), None)
-
-    def _seal_line(self, joint: Joint) -> Line:
-        assert joint.seal is not None
-        seal = self.plant.library.seals[joint.seal]
-        return Line(
-            "seal",
-            wording.new_seal(joint, self.plant),
-            elements.seal_seconds(joint, self.plant.library),
-            consumables=seal.consumables,
-            seals=(joint.seal,),
-            joint=joint.id,
-        )
-
-    def _remake_act(self, doing: Undoing) -> Act:
-        joint = doing.joint
-        here = joint.seal is not None and self._seal_goes_before(joint) is None
-        seals = [self._seal_line(joint)] if here else []
-        return Act(back(doing), "refit", (*seals, *tightening.lines(joint, self.plant)), doing.position, joint=joint.id)
+        groups = [(component, self.plant.group(component)) for component in lifted]
+        return next((component for end in joint.between for component, group in groups if end in group), None)
 
     # -- releasing
 
     def _release(self) -> None:
         conditions = self.plant.library.conditions
-        for made in [doing for doing in self.doings if isinstance(doing, Make)]:
-            name, release = made.condition.id, Release(made.condition)
-            acts = legs(made.condition.release, release, "release", "release", self.plant, (), condition=name)
-            if acts:
-                self.releases[name] = self.programme.add_chain(acts)
-        for key, doing in sorted(self.held):
-            for name in self._ended_by(key.condition.id):
+        for doing in self.doings:
+            if isinstance(doing, Make) and (acts := release_acts(doing, self.plant)):
+                self.releases[doing.name] = self.programme.add_chain(acts)
+        for made, doing in self.held:
+            for name in self._ended_by(made.name):
                 if name in self.releases:
-                    self.programme.require(self.back(doing), self.releases[name].first)
+                    self.programme.require(self.back[doing], self.releases[name].first)
         for name, ends in self.releases.items():
             for other in conditions[name].release_after:
                 if other in self.releases:
@@ -191,23 +157,20 @@ class Refit:
 
     def _prove(self) -> None:
         proofs = self.plant.library.proofs
+        closing = [*self.back.values()]
         for name, demand in self.demanded.items():
-            proof = proofs[name]
-            acts = legs(proof.step, Prove(proof), "prove", "prove", self.plant, proof.cautions, proof=name)
-            if proof.names_joints and demand.joints:
-                acts[0] = _naming(acts[0], [self.plant.ends(self.plant.joint(j)) for j in demand.joints])
-            self.proofs[name] = self.programme.add_chain(acts)
-        closing = [key for key in self.programme.acts if isinstance(key, Fit | Remake)]
+            joints = [self.plant.ends(joint) for joint in demand.joints]
+            self.proofs[name] = self.programme.add_chain(proof_acts(proofs[name], joints, self.plant))
         for name, ends in self.proofs.items():
             proof = proofs[name]
             for doing in self._closed_before(name):
-                self.programme.require(self.back(doing), ends.first)
+                self.programme.require(self.back[doing], ends.first)
             for other in proof.after:
                 if other in self.proofs:
                     self.programme.require(self.proofs[other].last, ends.first)
             if proof.stage != "open":
-                for key in closing:
-                    self.programme.require(key, ends.first)
+                for act in closing:
+                    self.programme.require(act, ends.first)
             if proof.stage == "live":
                 for other, earlier in self.proofs.items():
                     if proofs[other].stage != "live":
@@ -216,7 +179,6 @@ class Refit:
             for condition, release in self.releases.items():
                 if name in self.plant.library.conditions[condition].release_after:
                     self.programme.require(ends.last, release.first)
-        self._running_last()
 
     def _plant_state(self, name: str, ends: Ends) -> None:
         """Dead before the release of what it needs held; charged after its circuits are released; running after all."""
@@ -226,9 +188,9 @@ class Refit:
                 if condition in self.releases:
                     self.programme.require(ends.last, self.releases[condition].first)
         elif proof.plant == "charged":
-            brought = set(self.demanded[name].doings)
-            held = {key.condition.id for key, doing in self.held if doing in brought}
-            held.update(*(self._isolations_of_work(doing) for doing in brought if isinstance(doing, Work)))
+            brought = self.demanded[name].doings
+            held = {made.name for made, doing in self.held if doing in brought}
+            held.update(*(self._isolations_of(doing.wanted) for doing in brought if isinstance(doing, Work)))
             for condition in sorted(held):
                 for other in self._standing_on(condition):
                     if other in self.releases and name not in self.plant.library.conditions[other].release_after:
@@ -237,10 +199,10 @@ class Refit:
             for release in self.releases.values():
                 self.programme.require(release.last, ends.first)
 
-    def _isolations_of_work(self, doing: Work) -> set[str]:
+    def _isolations_of(self, wanted: Wanted) -> set[str]:
         """The conditions that a task asks for and that isolate a circuit: released, they charge it again."""
         makes = {isolation.makes for circuit in self.plant.assembly.circuit for isolation in circuit.isolate}
-        return makes & {*doing.wanted.work.conditions}
+        return makes & {*wanted.work.conditions}
 
     def _standing_on(self, condition: str) -> tuple[str, ...]:
         """A condition and all those that it is made after."""
@@ -249,83 +211,44 @@ class Refit:
             found += [other for other in self.plant.library.conditions[name].after if other not in found]
         return tuple(found)
 
-    def _closed_before(self, name: str) -> list[Physical]:
+    def _closed_before(self, name: str) -> list[Apart]:
         """What must be closed again before a proof: the joints that brought it, and the lifts with their joints."""
-        brought: list[Physical] = [doing for doing in self.demanded[name].doings if isinstance(doing, Physical)]
-        with_lifts: list[Physical] = [
-            key
-            for doing in brought
-            if isinstance(doing, Lifting)
-            for key in self.doings[doing]
-            if isinstance(key, Undoing)
-        ]
-        return list(dict.fromkeys(brought + with_lifts))
+        brought = [doing for doing in self.demanded[name].doings if isinstance(doing, Lift | Undo)]
+        of_lifts = [undo for lift in brought if isinstance(lift, Lift) for undo in self.doings[lift]]
+        return list(dict.fromkeys(brought + [undo for undo in of_lifts if isinstance(undo, Undo)]))
 
-    def _running_last(self) -> None:
-        """What is proved dead or charged is proved before the plant runs, where no rule says otherwise."""
-        proofs = self.plant.library.proofs
-        for name, ends in self.proofs.items():
-            for other, later in self.proofs.items():
-                if proofs[name].plant != "running" and proofs[other].plant == "running":
-                    self.programme.prefer(ends.last, later.first)
+    # -- what is looked at
 
-    def _covers_wait(self) -> None:
-        """Covers in front of what is proved in sight stay off until the proof is done; where they cannot, say so."""
-        for name, ends in self.proofs.items():
-            proof = self.plant.library.proofs[name]
-            if proof.stage != "open":
-                continue
-            for what, place, behind in self._in_sight(name):
-                for cover in dict.fromkeys(cover for names in behind for cover in names):
-                    fit = Fit(self.plant.component(cover))
-                    if fit in self.programme.acts and not self.programme.prefer(ends.last, fit):
-                        self._hidden(what, place, cover, proof.title)
+    def in_front_of(self, name: str) -> Iterator[tuple[Seen, Component, Act]]:
+        """What a proof that runs while all is open looks at, with each cover before it and the act that fits that."""
+        if self.plant.library.proofs[name].stage != "open":
+            return
+        fits = {lift.component.id: (lift.component, act) for lift, act in self.back.items() if isinstance(lift, Lift)}
+        for seen in filter(None, map(_seen, self.demanded[name].doings)):
+            for cover in dict.fromkeys(cover for names in seen.behind for cover in names):
+                if cover in fits:
+                    yield seen, *fits[cover]
 
-    def _in_sight(self, name: str) -> Iterator[tuple[str, Place, Behind]]:
-        """What an open-stage proof looks at, with what it stands behind: joints, and components that brought it."""
-        for doing in self.demanded[name].doings:
-            if isinstance(doing, Undoing):
-                joint = doing.joint
-                yield f"the joint {self.plant.ends(joint)}", joint.place, joint.behind
-            else:
-                component = None
-                if isinstance(doing, Work):
-                    component = doing.wanted.component
-                elif isinstance(doing, Lifting):
-                    component = doing.component
-                if component is not None:
-                    behind = tuple(names for way in component.ways for names in way.behind)
-                    yield f"the {component.title}", component.place, behind
-
-    def _hidden(self, what: str, place: Place, cover: str, proof: str) -> None:
-        self.notices.append(
-            Notice(
-                "hidden-joint",
-                f"{proof}: {what} must be proved with the {self.plant.component(cover).title} in front of it",
-                place,
-                "look past it with a torch and a mirror",
-            )
-        )
-
-    def _close_first(self) -> None:
-        """What need not stay open for a proof goes back before any condition is released and before any proof."""
-        closing = [key for key in self.programme.acts if isinstance(key, Fit | Remake)]
-        for ends in (*self.releases.values(), *self.proofs.values()):
-            for key in closing:
-                self.programme.prefer(key, ends.first)
+    def hidden(self, name: str, seen: Seen, cover: Component) -> None:
+        """Something must be proved with a cover in front of it: say so."""
+        title = self.plant.library.proofs[name].title
+        message = f"{title}: {seen.phrase} must be proved with the {cover.title} in front of it"
+        self.notices.append(Notice("hidden-joint", message, seen.place, "look past it with a torch and a mirror"))
 
     def _hand_over(self) -> None:
-        proof = self.plant.library.proofs.get(HAND_OVER)
-        if proof is None:
-            return
-        acts = legs(proof.step, HandOver(proof), "hand-over", "record", self.plant, proof.cautions)
-        everything = list(self.programme.acts)
-        ends = self.programme.add_chain(acts)
-        for key in everything:
-            self.programme.require(key, ends.first)
+        acts = hand_over_acts(self.plant)
+        if acts:
+            everything = list(self.programme.acts)
+            ends = self.programme.add_chain(acts)
+            for act in everything:
+                self.programme.require(act, ends.first)
 
 
-def _naming(act: Act, joints: list[str]) -> Act:
-    first = act.lines[0]
-    text = f"{first.text.rstrip('.')}: {'; '.join(dict.fromkeys(joints))}."
-    return replace(act, lines=(replace(first, text=text), *act.lines[1:]))
+def _seen(doing: Doing) -> Seen | None:
+    match doing:
+        case Undo():
+            return Seen(doing.phrase, doing.place, doing.joint.behind)
+        case Lift(component=component) | Work(wanted=Wanted(component=component)) if component is not None:
+            behind = tuple(names for way in component.ways for names in way.behind)
+            return Seen(f"the {component.title}", component.place, behind)
+    return None

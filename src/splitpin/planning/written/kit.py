@@ -3,7 +3,7 @@
 from dataclasses import dataclass, field
 
 from splitpin.planning.asked.expand import REPLACE, Wanted
-from splitpin.planning.plant.doings import Doings, Undoing
+from splitpin.planning.plant.doings import Doings, Undo
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.wording import cite, sized
 from splitpin.records.plan import PlanPart, PlanTool, Step
@@ -55,10 +55,10 @@ def parts(
                 "replace", part, library.parts[part].title, 1, cite(f"the task is to {wish.phrase}", wish.work.place)
             )
     for doing in doings:
-        if not isinstance(doing, Undoing):
+        if not isinstance(doing, Undo):
             continue
-        joint = doing.joint
-        opened = cite(f"the joint {plant.ends(joint)} is opened", joint.place)
+        joint, fixing = doing.joint, doing.fixing
+        opened = cite(f"{doing.phrase} is opened", doing.place)
         if joint.seal is not None:
             seal = library.seals[joint.seal]
             rule = "renewed whenever opened" if seal.policy == "renew" else "renewed if the inspection says so"
@@ -70,7 +70,6 @@ def parts(
                 f"{opened}; {seal.title}: {rule}, {seal.origin}",
                 certain=seal.policy == "renew",
             )
-        fixing = plant.fixing(joint)
         if fixing.reuse == "renew" or (fixing.part is not None and fixing.reuse != "reusable"):
             part = fixing.part or joint.hardware
             title = library.parts[part].title if part in library.parts else fixing.part_title or fixing.title

@@ -36,7 +36,7 @@ def licences(steps: Iterable[Step], plant: Plant) -> tuple[Licence, ...]:
 def _asking(step: Step, plant: Plant) -> Iterator[Medium | Condition | Proof]:
     library = plant.library
     if step.joint is not None:
-        joint = next(joint for joint in plant.assembly.joint if joint.id == step.joint)
+        joint = plant.joint(step.joint)
         if joint.circuit is not None:
             yield library.media[plant.circuit(joint.circuit).medium]
     if step.condition is not None:

@@ -13,12 +13,12 @@ from typing import TYPE_CHECKING
 from splitpin import units
 from splitpin.calculations.people import FILTER_KG, best_guideline_kg
 from splitpin.notices import Notice
-from splitpin.planning.plant.doings import Doings, Lift, Lifting
+from splitpin.planning.plant.doings import Doings, Lift
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.wording import cite
 
 if TYPE_CHECKING:
-    from splitpin.records.assembly import Component, Way
+    from splitpin.records.assembly import Component
 
 SILENT_KG = min(FILTER_KG["men", "close"])
 SOURCE = "HSE guideline filter, L23 and INDG143, figures from a public copy of its diagram"
@@ -31,10 +31,7 @@ class Lifts:
 
     def __init__(self, doings: Doings, plant: Plant) -> None:
         self.plant = plant
-        self._ways: dict[str, Way | None] = {}  # None: taken off at the bench
-        for doing in doings:
-            if isinstance(doing, Lifting):
-                self._ways[doing.component.id] = doing.way if isinstance(doing, Lift) else None
+        self._lifts = {doing.component.id: doing for doing in doings if isinstance(doing, Lift)}
 
     def words(self, name: str, people: int) -> str | None:
         """What the step that takes or fits the component says of its weight; None where that is nothing special."""
@@ -58,7 +55,7 @@ class Lifts:
         """Why so many; nothing where the step says nothing of it."""
         if self.words(name, people) is None:
             return ()
-        component, way = self.plant.component(name), self._ways[name]
+        component, way = self._lifts[name].component, self._lifts[name].way
         if people > 1 and way is not None and way.people is not None:
             return (cite(f"the catalogue says that lifting the {component.title} takes {people} people", way.place),)
         men, women = best_guideline_kg("men"), best_guideline_kg("women")
@@ -70,18 +67,16 @@ class Lifts:
         """One for each lift that is heavier than every row of handling."""
         rows = self.plant.library.handling
         return tuple(
-            _too_heavy(self.plant.component(name), kg, rows[-1].up_to_kg)
-            for name, way in self._ways.items()
+            _too_heavy(lift.component, kg, rows[-1].up_to_kg)
+            for name, lift in self._lifts.items()
             if (kg := self._carried_kg(name)) is not None and rows and kg > rows[-1].up_to_kg
-            if way is None or way.people is None
+            if lift.way is None or lift.way.people is None
         )
 
     def _carried_kg(self, name: str) -> float | None:
         """What hands carry: nothing where it only moves aside."""
-        way = self._ways.get(name)
-        if name not in self._ways or (way is not None and way.ends == "aside"):
-            return None
-        return self.plant.load_kg(self.plant.component(name))
+        lift = self._lifts.get(name)
+        return None if lift is None or lift.ends == "aside" else self.plant.load_kg(lift.component)
 
 
 def _band(kg: float, who: str) -> str | None:

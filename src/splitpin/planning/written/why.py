@@ -3,23 +3,12 @@ line.
 """
 
 from collections import deque
+from collections.abc import Iterator
 
 from splitpin.access.result import Opening
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.doings import (
-    Bared,
-    Cleared,
-    Doing,
-    Isolated,
-    Lifting,
-    Make,
-    Node,
-    OfJoint,
-    Out,
-    Undone,
-    Work,
-)
-from splitpin.planning.plant.plant import Plant
+from splitpin.planning.opening.states import Away, Bared, Isolated, Node, Undone
+from splitpin.planning.plant.doings import DOINGS, Doing, Lift, Make, Work, turn
 from splitpin.planning.programme.demands import Demand
 from splitpin.planning.programme.wording import cite
 
@@ -27,64 +16,65 @@ from splitpin.planning.programme.wording import cite
 class Why:
     """Chains over one opening: from every node the shortest way along needs to a task; ties to the node met first."""
 
-    def __init__(self, opening: Opening, graph: Graph, plant: Plant) -> None:
-        self.plant = plant
+    def __init__(self, opening: Opening, graph: Graph) -> None:
         self.asker: dict[Node, Node] = {}
-        keys = graph.keys
+        nodes = graph.nodes
         needs: dict[Node, list[Node]] = {}
         for before, after in opening.before:
-            needs.setdefault(keys[after], []).append(keys[before])
-        waiting = deque(sorted(keys[node] for node in opening.nodes if isinstance(keys[node], Work)))
+            needs.setdefault(nodes[after], []).append(nodes[before])
+        tasks = [node for number in opening.nodes if isinstance(node := nodes[number], Work)]
+        tasks.sort(key=turn)
+        waiting: deque[Node] = deque(tasks)
         seen = set(waiting)
         while waiting:
-            key = waiting.popleft()
-            for earlier in needs.get(key, ()):
+            node = waiting.popleft()
+            for earlier in needs.get(node, ()):
                 if earlier not in seen:
                     seen.add(earlier)
-                    self.asker[earlier] = key
+                    self.asker[earlier] = node
                     waiting.append(earlier)
 
-    def chain(self, doing: Node) -> tuple[str, ...]:
+    def path(self, doing: Doing) -> Iterator[tuple[Doing, Node, Doing]]:
+        """From a doing to the task: each doing with the node that needs it and the doing that this stands for."""
+        while not isinstance(doing, Work):
+            through = asker = self.asker[doing]
+            while not isinstance(asker, DOINGS):
+                asker = self.asker[asker]
+            yield doing, through, asker
+            doing = asker
+
+    def chain(self, doing: Doing) -> tuple[str, ...]:
         """The sentences from a strip doing to the task, nearest first."""
         sentences = []
-        key = doing
-        while not isinstance(key, Work):
-            through = self.asker[key]
-            state = through
-            while not isinstance(through, Doing):
-                through = self.asker[through]
-            sentences.append(self._rule(key, state, through))
-            key = through
-        sentences.append(cite(f"{key.wanted.asked} asks to {key.title}", key.place))
+        for earlier, through, asker in self.path(doing):
+            sentences.append(_rule(earlier, through, asker))
+            doing = asker
+        assert isinstance(doing, Work)
+        sentences.append(cite(f"{doing.wanted.asked} asks to {doing.title}", doing.place))
         return tuple(sentences)
 
-    def _rule(self, doing: Node, state: Node, asker: Node) -> str:
-        who = self._name(asker)
-        what = self._name(doing)
-        place = asker.place
-        if isinstance(state, Cleared):
-            return cite(f"the {what} is in the way of the {who}", place)
-        if isinstance(state, Out):
-            reason = (
-                "is wanted out"
-                if isinstance(asker, Work)
-                else f"comes out first, then the {who} can be reached at the bench"
-            )
-            return cite(f"the {what} {reason}", place)
-        if isinstance(state, Undone):
-            return cite(f"the joint {what} holds the {who}", doing.place)
-        if isinstance(state, Isolated):
-            return cite(f"the {state.title} circuit is opened at the {who}: {what} comes first", state.place)
-        if isinstance(state, Bared):
-            return cite(f"the {who} guards {state.title}: {what} comes first", place)
-        if isinstance(asker, Lifting):
-            return cite(f"the {who} closes a boundary: {what} comes before it is opened", place)
-        if isinstance(asker, Make):
-            return cite(f"{what} comes before {who}", place)
-        return cite(f"the task needs {what}", place)
 
-    def _name(self, key: Node) -> str:
-        return self.plant.ends(key.joint) if isinstance(key, OfJoint) else key.title
+def _rule(doing: Doing, through: Node, asker: Doing) -> str:
+    """Why one doing comes before another: `through` is the state that it brings about for that, or that doing."""
+    who, what = asker.title, doing.title
+    match through:
+        case Away(reach="out") if isinstance(asker, Work):
+            return cite(f"the {what} is wanted out", asker.place)
+        case Away(reach="out"):
+            return cite(f"the {what} comes out first, then the {who} can be reached at the bench", asker.place)
+        case Away():
+            return cite(f"the {what} is in the way of the {who}", asker.place)
+        case Undone():
+            return cite(f"the joint {what} holds the {who}", doing.place)
+        case Isolated():
+            return cite(f"the {through.title} circuit is opened at the {who}: {what} comes first", through.place)
+        case Bared():
+            return cite(f"the {who} guards {through.medium.title}: {what} comes first", asker.place)
+        case Lift():
+            return cite(f"the {who} closes a boundary: {what} comes before it is opened", asker.place)
+        case Make():
+            return cite(f"{what} comes before {who}", asker.place)
+    return cite(f"the task needs {what}", asker.place)
 
 
 def of_proof(demand: Demand) -> tuple[str, ...]:

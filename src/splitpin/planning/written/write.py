@@ -11,23 +11,10 @@ from splitpin.planning.best.choose import Candidate, Choice
 from splitpin.planning.best.schedule import Slot, schedule
 from splitpin.planning.best.tidy import tidy
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.doings import (
-    Doing,
-    Fit,
-    HandOver,
-    Leg,
-    Lifting,
-    Make,
-    Node,
-    Physical,
-    Prove,
-    Release,
-    Remake,
-    Undoing,
-    back,
-)
+from splitpin.planning.plant.doings import Doing, Lift, Make, Undo
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
+from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release
 from splitpin.planning.written import kit, readings
 from splitpin.planning.written.course import Course, Done
 from splitpin.planning.written.licences import licences
@@ -87,7 +74,7 @@ class _Writer:
         self.candidate: Candidate = choice.candidate
         self.plant = plant
         self.wanted = wanted
-        self.why = Why(self.candidate.opening, graph, plant)
+        self.why = Why(self.candidate.opening, graph)
         order = tidy(self.candidate.strip.problem(plant), choice.strip.order)
         self.strip = schedule(self.candidate.strip, order, plant, 0)
         turn = choice.strip.elapsed_s
@@ -96,15 +83,15 @@ class _Writer:
         self.lifts = Lifts(self.candidate.doings, plant)
         self.steps: list[Step] = []
         self.done: list[Done] = []
-        self.step_of: dict[Node, int] = {}
+        self.step_of: dict[Part, int] = {}
         self.consumables: dict[str, str] = {}
 
     def written(self) -> Written:
         messages = Messages(self.plant)
         for slot in (*self.strip, *self.refit):
             self._slot(slot, messages)
-            if slot.act.phase == "release" and slot.act.condition is not None:
-                messages.released(slot.act.condition)
+            if isinstance(slot.act.part, Release):
+                messages.released(slot.act.part.made.name)
         steps = tuple(self.steps)
         end = max([self.refit[-1].end_s] if self.refit else [self.strip[-1].end_s])
         hands_on = sum(step.seconds for step in steps)
@@ -137,8 +124,8 @@ class _Writer:
     def _slot(self, slot: Slot, messages: Messages) -> None:
         act = slot.act
         start = slot.start_s
-        because = self._because(act.key)
-        self.step_of[act.key] = len(self.steps) + 1
+        because = self._because(act.part)
+        self.step_of[act.part] = len(self.steps) + 1
         for number, line in enumerate(act.lines):
             seconds = line.seconds + (slot.setup_s if number == 0 else 0)
             lifted = act.component if line.action in ("take", "fit") else None
@@ -172,53 +159,43 @@ class _Writer:
             start += seconds
         self.done.append(Done(slot, tuple(self.steps[-len(act.lines) :])))
 
-    def _because(self, key: Node) -> tuple[str, ...]:
-        match key:
-            case Fit() | Remake():
-                opened = next(one for one in self.candidate.doings if isinstance(one, Physical) and back(one) == key)
-                return (f"step {self.step_of[opened]} opened it",)
-            case Leg(doing=Release(condition=condition)):
-                return (f"what needed this is back: {condition.title}",)
-            case Leg(doing=HandOver()):
+    def _because(self, part: Part) -> tuple[str, ...]:
+        match part:
+            case PutBack():
+                return (f"step {self.step_of[part.opened]} opened it",)
+            case Release():
+                return (f"what needed this is back: {part.made.title}",)
+            case Prove():
+                return of_proof(self.candidate.demanded[part.proof.id])
+            case HandOver():
                 return ("every visit ends with it",)
-            case Leg(doing=Prove(proof=proof)):
-                return of_proof(self.candidate.demanded[proof.id])
-            case Leg(doing=Make() as made):
-                return self.why.chain(made)
-        return self.why.chain(key)
+        return self.why.chain(part)
 
     # -- lists
 
     def _conditions(self) -> tuple[PlanCondition, ...]:
         return tuple(
-            PlanCondition(
-                id=doing.condition.id,
-                title=doing.title,
-                already=self.plant.already(doing.condition.id),
-                because=self.why.chain(doing),
-            )
+            PlanCondition(id=doing.name, title=doing.title, already=doing.already, because=self.why.chain(doing))
             for doing in self.candidate.doings
             if isinstance(doing, Make)
         )
 
     def _opened(self) -> Opened:
-        lifts = [doing for doing in self.candidate.doings if isinstance(doing, Lifting)]
-        ends = {lift.component.id: lift.ends for lift in lifts}
-        after = {lift.component.id: self._left_before(lift) for lift in lifts}
+        lifts = {doing.component.id: doing for doing in self.candidate.doings if isinstance(doing, Lift)}
         assembly = self.plant.assembly
         joints = self._undone()
         on = {joint.circuit for joint in joints}
         return Opened(
             components=tuple(
-                OpenedComponent(id=c.id, title=c.title, ends=ends[c.id], after=after[c.id])
+                OpenedComponent(id=c.id, title=c.title, ends=lifts[c.id].ends, after=self._left_before(lifts[c.id]))
                 for c in assembly.component
-                if c.id in ends
+                if c.id in lifts
             ),
             joints=tuple(joint.id for joint in joints),
             circuits=tuple(circuit.id for circuit in assembly.circuit if circuit.id in on),
         )
 
-    def _left_before(self, lift: Lifting) -> tuple[str, ...]:
+    def _left_before(self, lift: Lift) -> tuple[str, ...]:
         """The components whose leaving lets this one go: the nearest lifts before it, sorted."""
         found: set[str] = set()
         met: set[Doing] = set()
@@ -228,7 +205,7 @@ class _Writer:
             if doing in met:
                 continue
             met.add(doing)
-            if isinstance(doing, Lifting):
+            if isinstance(doing, Lift):
                 found.add(doing.component.id)
             else:
                 behind.extend(self.candidate.doings[doing])
@@ -236,7 +213,7 @@ class _Writer:
 
     def _undone(self) -> tuple[Joint, ...]:
         """The joints that the plan undoes and remakes, in file order."""
-        undone = {doing.joint.id for doing in self.candidate.doings if isinstance(doing, Undoing)}
+        undone = {doing.joint.id for doing in self.candidate.doings if isinstance(doing, Undo)}
         return tuple(joint for joint in self.plant.assembly.joint if joint.id in undone)
 
     def _proofs(self) -> tuple[PlanProof, ...]:
@@ -250,7 +227,7 @@ class _Writer:
                     id=name,
                     title=proof.title,
                     stage=proof.stage,
-                    joints=demand.joints,
+                    joints=tuple(joint.id for joint in demand.joints),
                     readings=readings.readings(proof, self.plant),
                     calculations=readings.calculations(proof, self.plant),
                     failure=proof.failure,

@@ -1,0 +1,271 @@
+"""What each doing and each state needs, read off the catalogue: the rules by which the graph of a visit grows."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Container, Iterable, Iterator
+from typing import TYPE_CHECKING
+
+from splitpin.planning.asked.expand import REPLACE, Wanted
+from splitpin.planning.opening.graph import Alternatives, Charge, Graph
+from splitpin.planning.opening.states import Away, Bared, Isolated, Node, Reach, Undone
+from splitpin.planning.plant import elements
+from splitpin.planning.plant.doings import Lift, Make, Undo, Work
+from splitpin.planning.plant.plant import Plant
+from splitpin.records.words import FRAME
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Circuit, Component, Joint
+
+ANY = ("out", "aside")  # however a component ends
+
+
+def open_graph(plant: Plant, wanted: tuple[Wanted, ...]) -> Graph:
+    """The graph of a visit: only what the wanted tasks can reach through needs is in it."""
+    return _Builder(plant, wanted).graph
+
+
+class _Builder:
+    """Meets each node once, depth first from the tasks; a node that is known is not entered again, so circles end."""
+
+    def __init__(self, plant: Plant, wanted: tuple[Wanted, ...]) -> None:
+        self.plant = plant
+        self.graph = Graph()
+        self._met: dict[str, Node] = {}
+        for number, wish in enumerate(wanted):
+            self.graph.targets.append(self._work(wish, number))
+
+    def _meet(self, name: str, make: Callable[[], Node]) -> Node:
+        known = self._met.get(name)
+        if known is None:
+            known = self._met[name] = make()
+            self.graph.charges[known] = frozenset(self._charges(known))
+            needs = self.graph.needs[known] = []
+            for need in self._needs(known):
+                needs.append(need)
+        return known
+
+    def _needs(self, node: Node) -> Iterator[Alternatives]:
+        match node:
+            case Work():
+                return self._of_work(node.wanted)
+            case Lift(way=None):
+                return self._of_bench(node.component)
+            case Lift():
+                return self._of_lift(node)
+            case Undo():
+                return self._of_undo(node)
+            case Make():
+                return self._all_made(node.condition.after)
+            case Away():
+                return iter((self._ways_to(node),))
+            case Undone():
+                return iter((self._ways_undone(node.joint),))
+            case Isolated():
+                return self._of_isolated(node.circuit)
+            case Bared():
+                return self._of_bared(node)
+
+    # -- tasks
+
+    def _work(self, wanted: Wanted, number: int) -> Node:
+        return self._meet(f"work {number}", lambda: Work.of(wanted, number))
+
+    def _of_work(self, wanted: Wanted) -> Iterator[Alternatives]:
+        component = wanted.component
+        if wanted.joint is not None:
+            yield ((self._undone(wanted.joint),),)
+            if self.plant.parts_faces(wanted.joint):
+                ends = [self.plant.component(end) for end in wanted.joint.between if end != FRAME]
+                yield tuple(way for end in ends for way in self._leavings(end))
+        elif component is not None:
+            if wanted.work.needs == "out":
+                yield ((self._away(component, "out"),),)
+            elif wanted.work.needs == "exposed":
+                yield self._exposed(component)
+            if wanted.do == REPLACE:
+                for other in self.plant.moves_across(component):
+                    yield ((self._away(other, "out"),),)
+        yield from self._all_made(wanted.work.conditions)
+
+    def _exposed(self, component: Component) -> Alternatives:
+        around = self.plant.carriers_of(component)
+        in_place = [self._all_clear(names, around) for way in component.ways for names in way.behind]
+        at_bench: list[tuple[Node, ...]] = []
+        if component.carried_by is not None:
+            carrier = self.plant.component(component.carried_by)
+            inside = tuple(self._clear_inside(component.ways[0].behind, carrier))
+            at_bench = [(self._away(carrier, "out"), *nodes) for nodes in inside]
+        return tuple(dict.fromkeys(in_place + at_bench))
+
+    # -- components
+
+    def _away(self, component: Component, reach: Reach) -> Node:
+        return self._meet(f"{component.id} {reach}", lambda: Away(component, reach))
+
+    def _ways_to(self, away: Away) -> Alternatives:
+        component = away.component
+        match away.reach:
+            case "out":
+                return self._leavings(component, ends=("out",))
+            case "aside":
+                return self._leavings(component, ends=("aside",), bench=False)
+            case "moved":
+                return self._leavings(component, bench=False)
+            case "clear at the bench":
+                return self._leavings(component)
+        if component.carried_by is None:
+            return self._leavings(component, bench=False)
+        with_carrier = (self._away(self.plant.component(component.carried_by), "out"),)
+        return (*self._leavings(component, bench=False), with_carrier)
+
+    def _leavings(self, component: Component, *, ends: tuple[str, ...] = ANY, bench: bool = True) -> Alternatives:
+        lifts = [self._lift(component, number) for number, way in enumerate(component.ways) if way.ends in ends]
+        if bench and component.carried_by is not None:
+            lifts.append(self._meet(f"bench {component.id}", lambda: Lift.at_bench(component, self.plant)))
+        return tuple((lift,) for lift in lifts)
+
+    def _lift(self, component: Component, number: int) -> Node:
+        return self._meet(f"lift {component.id} {number}", lambda: Lift.of(component, number, self.plant))
+
+    def _of_lift(self, lift: Lift) -> Iterator[Alternatives]:
+        component, way = lift.component, lift.way
+        assert way is not None
+        if component.closed_to is not None:
+            yield ()  # nobody of ours lifts it
+        for joint in self.plant.undone_by(component, way):
+            yield ((self._undo(joint),),)
+        around = self.plant.carriers_of(component)
+        yield tuple(self._all_clear(names, around) for names in way.behind)
+        for medium in component.guards:
+            yield ((self._bared(medium),),)
+        for boundary in self.plant.forms(component):
+            yield from self._all_made(self.plant.library.boundaries[boundary].before_opening)
+
+    def _of_bench(self, component: Component) -> Iterator[Alternatives]:
+        assert component.carried_by is not None
+        carrier = self.plant.component(component.carried_by)
+        yield ((self._away(carrier, "out"),),)
+        for joint in self.plant.holding(component):
+            yield self._parted_at_bench(joint, component)
+        yield tuple(self._clear_inside(component.ways[0].behind, carrier))
+
+    def _parted_at_bench(self, joint: Joint, component: Component) -> Alternatives:
+        """A joint of what leaves at the bench: undone there, or in place where its other end left in place, so that
+        nothing travels loose on its carrier. Our own rule.
+        """
+        around = self.plant.carrier_around(joint)
+        if around is None:
+            return ((self._undone(joint),),)
+        at_bench = (self._undo(joint, bench=True),)
+        group = self.plant.group(component)
+        (other,) = (self.plant.component(end) for end in joint.between if end not in group)
+        if other.id == around.id:
+            return (at_bench,)
+        return (at_bench, (self._undo(joint), self._away(other, "moved")))
+
+    def _clear_inside(self, behind: tuple[tuple[str, ...], ...], carrier: Component) -> Iterator[tuple[Node, ...]]:
+        """The sets of `behind`: at the bench only what travels with the same carrier still stands in the way."""
+        group = self.plant.group(carrier)
+        for names in behind:
+            inside = [self.plant.component(name) for name in names if name in group and name != carrier.id]
+            yield tuple(self._away(component, "clear at the bench") for component in inside)
+
+    def _all_clear(self, names: tuple[str, ...], around: Container[str] = ()) -> tuple[Node, ...]:
+        """These components clear, for something that is still in place on the carriers `around`.
+
+        Such a carrier can then only be aside, and what travels with it must have been moved, not carried out.
+        """
+        nodes = []
+        for component in (self.plant.component(name) for name in names if name != FRAME):
+            reach: Reach = "clear"
+            if component.id in around:
+                reach = "aside"
+            elif any(name in around for name in self.plant.carriers_of(component)):
+                reach = "moved"
+            nodes.append(self._away(component, reach))
+        return tuple(nodes)
+
+    # -- joints
+
+    def _undone(self, joint: Joint) -> Node:
+        return self._meet(f"undone {joint.id}", lambda: Undone(joint, self.plant.ends(joint)))
+
+    def _ways_undone(self, joint: Joint) -> Alternatives:
+        in_place = (self._undo(joint),)
+        if self.plant.carrier_around(joint) is None:
+            return (in_place,)
+        return (in_place, (self._undo(joint, bench=True),))
+
+    def _undo(self, joint: Joint, *, bench: bool = False) -> Node:
+        return self._meet(f"undo {joint.id} {bench}", lambda: Undo.of(joint, self.plant, bench=bench))
+
+    def _of_undo(self, undo: Undo) -> Iterator[Alternatives]:
+        joint = undo.joint
+        carrier = self.plant.carrier_around(joint)
+        if undo.bench and carrier is not None:
+            yield ((self._away(carrier, "out"),),)
+            yield tuple(self._clear_inside(joint.behind, carrier))
+        else:
+            around = self.plant.carriers_of_both(joint)
+            yield tuple(self._all_clear(names, around) for names in joint.behind)
+        if joint.circuit is not None:
+            yield ((self._isolated(self.plant.circuit(joint.circuit)),),)
+
+    # -- conditions
+
+    def _isolated(self, circuit: Circuit) -> Node:
+        title = circuit.title or self.plant.library.media[circuit.medium].title
+        return self._meet(f"isolated {circuit.id}", lambda: Isolated(circuit, title))
+
+    def _of_isolated(self, circuit: Circuit) -> Iterator[Alternatives]:
+        yield from self._all_made(self.plant.before_opening(circuit))
+        if circuit.isolate:
+            yield tuple((self._made(isolation.makes),) for isolation in self.plant.isolations(circuit))
+
+    def _bared(self, medium: str) -> Node:
+        return self._meet(f"bared {medium}", lambda: Bared(self.plant.library.media[medium]))
+
+    def _of_bared(self, bared: Bared) -> Iterator[Alternatives]:
+        yield from self._all_made(bared.medium.before_opening)
+        for circuit in self.plant.assembly.circuit:
+            if circuit.medium == bared.medium.id:
+                yield ((self._isolated(circuit),),)
+
+    def _all_made(self, names: Iterable[str]) -> Iterator[Alternatives]:
+        for name in names:
+            yield ((self._made(name),),)
+
+    def _made(self, name: str) -> Node:
+        return self._meet(f"make {name}", lambda: Make.of(self.plant.library.conditions[name], self.plant))
+
+    # -- charges, each paid once
+
+    def _charges(self, node: Node) -> list[Charge]:
+        match node:
+            case Work():
+                component = node.wanted.component
+                proves = component.proves if component is not None and node.wanted.do == REPLACE else ()
+                return self._proofs((*node.wanted.work.proofs, *proves))
+            case Lift():
+                proofs = self.plant.proofs_of_lifting(node.component)
+                return self._proofs(proofs) + self._fetch(node.tools) + self._visit(node.position)
+            case Undo():
+                proofs = self.plant.proofs_of(node.joint)
+                return self._proofs(proofs) + self._fetch(node.tools) + self._visit(node.position)
+        return []
+
+    def _proofs(self, names: Iterable[str]) -> list[Charge]:
+        rows = self.plant.library.proofs
+        return [self._pay(Charge("proof", name), elements.step_seconds(rows[name].step)) for name in names]
+
+    def _fetch(self, tools: Iterable[str]) -> list[Charge]:
+        """Every tool is picked up at least once to strip and once to refit."""
+        return [self._pay(Charge("tool", tool), 2 * self.plant.pickup_s(tool)) for tool in tools]
+
+    def _visit(self, position: str) -> list[Charge]:
+        """Every position but the first is gone to at least once to strip and once to refit."""
+        return [self._pay(Charge("position", position), 2 * self.plant.least_way_to(position))]
+
+    def _pay(self, charge: Charge, seconds: int) -> Charge:
+        self.graph.charge_costs.setdefault(charge, seconds)
+        return charge
