@@ -17,7 +17,7 @@ TWO_SPANNERS = OrderingProblem(
 def test_seconds_are_added_up_from_the_definition():
     """0: 10..70; 2: walk 7, 77..82; 1: walk back 7 and pick up 10 while waiting, 170..200."""
     assert check_order(TWO_SPANNERS, (0, 2, 1)) == Verification(
-        starts_s=(10, 77, 170), ends_s=(70, 82, 200), elapsed_s=200, hands_on_s=10 + 60 + 7 + 5 + 17 + 30
+        starts_s=(10, 77, 170), ends_s=(70, 82, 200), elapsed_s=200, hands_on_s=10 + 60 + 7 + 5 + 17 + 30, changes=4
     )
 
 

@@ -2,19 +2,22 @@
 
 from collections.abc import Callable
 
-from splitpin.ordering.clock import turns
 from splitpin.ordering.hands import FORBIDDEN, Hands, Pairwise, ToolsAndPositions
 from splitpin.ordering.ideals import Ideals
+from splitpin.ordering.labels import Labels
 from splitpin.ordering.precedence import Precedence, shortest_cycle, topological_order
 from splitpin.ordering.problem import OrderingProblem, Problem
 from splitpin.ordering.result import OrderResult, Status
 from splitpin.ordering.setups import Setups
+from splitpin.ordering.tiers import thriftiest, told
 from splitpin.ordering.waits import Waits
 
 
 def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cutoff_s: int | None = None) -> OrderResult:
-    """The order with the least elapsed seconds, proved unless the search is stopped.
+    """The order with the least elapsed seconds, of these the fewest hands-on seconds, of these the fewest changes.
 
+    Proved one after the other, unless the search is stopped or a later proof would take out of proportion longer than
+    the first (see MORE_STATES).
     stop: asked again and again; once it says True the best order so far comes back as bounded, with the proved bound.
     cutoff_s: only orders that end before it are of interest; when there is none the result is bounded, its bound_s is
     cutoff_s or more, and its order is the best known. Impossible carries a shortest cycle, or no causes when forbidden
@@ -27,9 +30,19 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
     precedence = Precedence(after, original, _seconds(problem))
     hands = _hands(problem, precedence)
     if isinstance(hands, ToolsAndPositions):
-        return _with_tools(problem, hands, precedence, stop, cutoff_s)
-    if not precedence.starters:
-        return _by_ideals(problem, hands, precedence, stop, cutoff_s)
+        soonest = _with_tools(problem, hands, precedence, stop, cutoff_s)
+    elif precedence.starters:
+        soonest = _with_waits(problem, hands, precedence, stop, cutoff_s)
+    else:
+        soonest = _by_ideals(problem, hands, precedence, stop, cutoff_s)
+    if soonest.status is not Status.PROVED or (cutoff_s is not None and soonest.elapsed_s >= cutoff_s):
+        return soonest
+    return thriftiest(problem, hands, precedence, soonest, stop)
+
+
+def _with_waits(
+    problem: Problem, hands: Pairwise, precedence: Precedence, stop: Callable[[], bool] | None, cutoff_s: int | None
+) -> OrderResult:
     search = Waits(hands, precedence)
     order, bound = search.run(stop, FORBIDDEN if cutoff_s is None else cutoff_s, 0)
     if order is None and cutoff_s is not None and bound < FORBIDDEN:
@@ -37,7 +50,7 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
     if order is None:
         status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
         return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else bound, explored=search.explored)
-    return _told(problem, precedence, order, bound, search.explored)
+    return told(problem, precedence, order, bound, search.explored)
 
 
 def _by_ideals(
@@ -53,7 +66,7 @@ def _by_ideals(
     if order is None:
         status = Status.IMPOSSIBLE if bound >= FORBIDDEN else Status.BOUNDED
         return OrderResult(status=status, bound_s=0 if bound >= FORBIDDEN else work + bound, explored=ideals.explored)
-    return _told(problem, precedence, order, work + bound, ideals.explored)
+    return told(problem, precedence, order, work + bound, ideals.explored)
 
 
 def _with_tools(
@@ -67,13 +80,13 @@ def _with_tools(
     setups = Setups(hands, precedence.ancestors)
     work = sum(hands.seconds)
     order, _, least = setups.run(stop, None if cutoff_s is None else cutoff_s - work)
-    first = _told(problem, precedence, order, work + least, setups.explored)
+    first = told(problem, precedence, order, work + least, setups.explored)
     limit = first.elapsed_s if cutoff_s is None else min(cutoff_s, first.elapsed_s)
     if first.bound_s >= limit or not precedence.starters:
         return first
     search = Waits(hands, precedence)
     found, bound = search.run(stop, limit, first.bound_s)
-    return _told(problem, precedence, found or order, bound, setups.explored + search.explored)
+    return told(problem, precedence, found or order, bound, setups.explored + search.explored)
 
 
 def lower_bound(problem: Problem) -> int:
@@ -83,8 +96,8 @@ def lower_bound(problem: Problem) -> int:
     if original is None:
         raise ValueError("the operations wait for each other in a cycle")
     precedence = Precedence(after, original, _seconds(problem))
-    search = Waits(_hands(problem, precedence), precedence, quick=True)
-    return search.bound(search.start())
+    labels = Labels(_hands(problem, precedence), precedence, quick=True)
+    return labels.bound(labels.start())
 
 
 def _after(problem: Problem) -> tuple[tuple[tuple[int, int], ...], ...]:
@@ -103,20 +116,3 @@ def _hands(problem: Problem, precedence: Precedence) -> Hands:
     if isinstance(problem, OrderingProblem):
         return ToolsAndPositions(problem, precedence)
     return Pairwise(problem, precedence)
-
-
-def _told(problem: Problem, precedence: Precedence, order: tuple[int, ...], bound: int, explored: int) -> OrderResult:
-    """The order with its times: every operation as early as the ones before it allow."""
-    numbers = tuple(precedence.original[index] for index in order)
-    clock = turns(problem, numbers)
-    elapsed = clock[-1].end_s if clock else 0
-    return OrderResult(
-        status=Status.PROVED if elapsed <= bound else Status.BOUNDED,
-        order=numbers,
-        starts_s=tuple(turn.work_s for turn in clock),
-        ends_s=tuple(turn.end_s for turn in clock),
-        elapsed_s=elapsed,
-        hands_on_s=elapsed - sum(turn.idle_s for turn in clock),
-        bound_s=bound,
-        explored=explored,
-    )

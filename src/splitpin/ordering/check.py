@@ -2,7 +2,7 @@
 search.
 
 By hand: two operations of 60 s and 30 s with different tools at 10 s a pick-up, the second 100 s after the first: the
-work begins at 10 and at max(70 + 10, 70 + 100) = 170, it ends at 200; hands-on 10 + 60 + 10 + 30 = 110.
+work begins at 10 and at max(70 + 10, 70 + 100) = 170, it ends at 200; hands-on 10 + 60 + 10 + 30 = 110; two changes.
 """
 
 import itertools
@@ -18,7 +18,8 @@ class Verification:
 
     missing, repeated: operations not done, and operations done again or unknown. broken: pairs (predecessor, operation)
     done in the wrong order. forbidden: pairs that may not follow directly, (-1, first) at the start.
-    starts_s, ends_s, elapsed_s, hands_on_s as in OrderResult, as far as the order is legal; otherwise empty and 0.
+    starts_s, ends_s, elapsed_s, hands_on_s, changes as in OrderResult, as far as the order is legal; otherwise empty
+    and 0.
     """
 
     missing: tuple[int, ...] = ()
@@ -29,6 +30,7 @@ class Verification:
     ends_s: tuple[int, ...] = ()
     elapsed_s: int = 0
     hands_on_s: int = 0
+    changes: int = 0
 
     @property
     def legal(self) -> bool:
@@ -72,7 +74,16 @@ def check_order(problem: OrderingProblem | PairwiseProblem, order: Sequence[int]
         ends_s=tuple(ends),
         elapsed_s=free,
         hands_on_s=sum(seconds) + sum(setup or 0 for setup in setups),
+        changes=0 if isinstance(problem, PairwiseProblem) else _changes(problem, order),
     )
+
+
+def _changes(problem: OrderingProblem, order: Sequence[int]) -> int:
+    """How often an operation needs other tools in the hands, or another position, than the last that needed any."""
+    operations = [problem.operations[index] for index in order]
+    tools = [problem.start_tools, *(operation.tools for operation in operations if operation.tools)]
+    places = [problem.start_position, *(place for operation in operations if (place := operation.position) is not None)]
+    return sum(a != b for a, b in itertools.pairwise(tools)) + sum(a != b for a, b in itertools.pairwise(places))
 
 
 def _setups(problem: OrderingProblem | PairwiseProblem, order: Sequence[int]) -> list[int | None]:

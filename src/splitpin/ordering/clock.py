@@ -13,11 +13,15 @@ from splitpin.ordering.problem import After, OrderingProblem, Problem
 
 
 class Setup(NamedTuple):
-    """What is done before the work: tools picked up (indices), and seconds in all and on the way to the position."""
+    """What is done before the work: tools picked up (indices), and seconds in all and on the way to the position.
+
+    changes: one if the tools in the hands are others than before, and one if the position is.
+    """
 
     picked: frozenset[int]
     walked_s: int
     seconds: int
+    changes: int = 0
 
 
 class Turn(NamedTuple):
@@ -70,11 +74,13 @@ def _setups(problem: Problem, order: Sequence[int]) -> Iterator[Setup]:
     for index in order:
         operation = problem.operations[index]
         picked: frozenset[int] = frozenset()
-        walked = 0
+        walked, changes = 0, 0
         if operation.tools:
             picked = operation.tools - hands
+            changes += operation.tools != hands
             hands = operation.tools
         if operation.position is not None:
             walked = problem.travel_s[place][operation.position]
+            changes += operation.position != place
             place = operation.position
-        yield Setup(picked, walked, walked + sum(problem.pickup_s[tool] for tool in picked))
+        yield Setup(picked, walked, walked + sum(problem.pickup_s[tool] for tool in picked), changes)

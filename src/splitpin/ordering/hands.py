@@ -44,9 +44,31 @@ class Stances:
             known = self._steps[stance] = [pickup + way for pickup in self.pickup_s[held] for way in travel]
         return known
 
+    def tolled(self, changes: int) -> "Stances":
+        """The same with a toll for every change-over: its seconds, then whether tools and position change, each one.
+
+        A toll is seconds times `changes` plus the changes; `changes` is more than any order makes.
+        """
+        return Stances(
+            self.tool_kinds,
+            self.place_kinds,
+            _tolls(self.pickup_s, changes),
+            _tolls(self.travel_s, changes),
+            self.start,
+        )
+
+
+def _tolls(cost_s: Sequence[Sequence[int]], changes: int) -> list[list[int]]:
+    return [
+        [seconds * changes + (other != kind) for other, seconds in enumerate(row)] for kind, row in enumerate(cost_s)
+    ]
+
 
 class ToolsAndPositions(Stances):
-    """The stances of an OrderingProblem."""
+    """The stances of an OrderingProblem.
+
+    tolls: the same with least tolls in place of least seconds; see tolled. most_changes: more than any order makes.
+    """
 
     metric = True  # going round by another stance is never quicker, and an operation can leave the stance as it is
 
@@ -67,6 +89,10 @@ class ToolsAndPositions(Stances):
         )
         self.least_pickups = LeastChanges(self.tool_kinds, self.pickup_s, precedence.ancestors)
         self.least_travel = LeastChanges(self.place_kinds, self.travel_s, precedence.ancestors)
+        self.most_changes = 2 * len(operations) + 1
+        self.tolls = self.tolled(self.most_changes)
+        self._least_toll_of_tools = LeastChanges(self.tool_kinds, self.tolls.pickup_s, precedence.ancestors)
+        self._least_toll_of_places = LeastChanges(self.place_kinds, self.tolls.travel_s, precedence.ancestors)
         self._rows: dict[int, tuple[list[int], list[int]]] = {}
         self._no_tools = sum(1 << index for index, kind in enumerate(self.tool_kinds) if kind < 0)
         self._no_place = sum(1 << index for index, kind in enumerate(self.place_kinds) if kind < 0)
@@ -129,17 +155,27 @@ class ToolsAndPositions(Stances):
         """A lower bound on the set-up seconds of the operations not done."""
         return self.least_pickups(done, stance // self.places) + self.least_travel(done, stance % self.places)
 
+    def rest_toll(self, done: int, stance: int) -> int:
+        """A lower bound on the tolls of the operations not done."""
+        held, place = divmod(stance, self.places)
+        return self._least_toll_of_tools(done, held) + self._least_toll_of_places(done, place)
+
 
 class Pairwise:
-    """Stances of a PairwiseProblem: the last operation, or the number of operations before the first."""
+    """Stances of a PairwiseProblem: the last operation, or the number of operations before the first.
+
+    A change-over changes no tools and no position, so its toll is its seconds.
+    """
 
     metric = False
+    most_changes = 1
 
     def __init__(self, problem: PairwiseProblem, precedence: Precedence) -> None:
         original = precedence.original
         self.size = len(original)
         self.seconds = [problem.seconds[index] for index in original]
         self.start = self.size
+        self.tolls = self
         self._nexts = list(range(self.size))
         self._costs = [
             [FORBIDDEN if (entry := row[index]) is None else entry for index in original]
@@ -180,6 +216,10 @@ class Pairwise:
     def rest(self, done: int, stance: int) -> int:
         """A lower bound on the change-over seconds of the operations not done: the least arc into each."""
         return sum(least for index, least in enumerate(self._least_into) if not done >> index & 1)
+
+    def rest_toll(self, done: int, stance: int) -> int:
+        """As above."""
+        return self.rest(done, stance)
 
 
 Hands = ToolsAndPositions | Pairwise
