@@ -10,6 +10,7 @@ from splitpin.ordering.problem import OrderingProblem, Problem
 from splitpin.ordering.result import OrderResult, Status
 from splitpin.ordering.setups import Setups
 from splitpin.ordering.tiers import thriftiest, told
+from splitpin.ordering.twins import turns_of_twins
 from splitpin.ordering.waits import Waits
 
 
@@ -28,6 +29,8 @@ def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cuto
     if original is None:
         return OrderResult(status=Status.IMPOSSIBLE, causes=shortest_cycle(after))
     precedence = Precedence(after, original, _seconds(problem))
+    if isinstance(problem, OrderingProblem) and precedence.starters:
+        precedence = _twins_in_turn(problem, precedence)
     hands = _hands(problem, precedence)
     if isinstance(hands, ToolsAndPositions):
         soonest = _with_tools(problem, hands, precedence, stop, cutoff_s)
@@ -98,6 +101,16 @@ def lower_bound(problem: Problem) -> int:
     precedence = Precedence(after, original, _seconds(problem))
     labels = Labels(_hands(problem, precedence), precedence, quick=True)
     return labels.bound(labels.start())
+
+
+def _twins_in_turn(problem: OrderingProblem, precedence: Precedence) -> Precedence:
+    original, after = precedence.original, [list(pairs) for pairs in _after(problem)]
+    for first, second in turns_of_twins([problem.operations[index] for index in original], precedence):
+        after[original[second]].append((original[first], 0))
+    pairs = tuple(map(tuple, after))
+    order = topological_order(pairs)
+    assert order is not None
+    return Precedence(pairs, order, _seconds(problem))
 
 
 def _after(problem: Problem) -> tuple[tuple[tuple[int, int], ...], ...]:

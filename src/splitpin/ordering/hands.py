@@ -116,13 +116,6 @@ class ToolsAndPositions(Stances):
             known = self._rows[stance] = costs, nexts
         return known
 
-    def useful(self, idle: int) -> int:
-        """The operations that fetch something which one of these (a set) could lean on."""
-        everything = (1 << len(self.seconds)) - 1
-        return (everything & ~self._no_tools if idle & self._no_tools else 0) | (
-            everything & ~self._no_place if idle & self._no_place else 0
-        )
-
     def within(self, members: int, precedence: Precedence, first: int | None = None) -> int:
         """A lower bound on the set-up seconds of operations (a set that nothing outside it comes after).
 
@@ -203,10 +196,6 @@ class Pairwise:
     def steps(self, stance: int) -> list[int]:
         """As above."""
         return self._costs[stance]
-
-    def useful(self, idle: int) -> int:
-        """As above."""
-        return 0
 
     def within(self, members: int, precedence: Precedence, first: int | None = None) -> int:
         """As above."""

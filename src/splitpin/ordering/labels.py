@@ -16,7 +16,7 @@ for one that follows a wait; brought forward it would fetch them too early.) Our
 from typing import NamedTuple
 
 from splitpin.ordering.hands import FORBIDDEN, Hands, Pairwise
-from splitpin.ordering.parts import least_setups
+from splitpin.ordering.parts import RestTogether, least_setups
 from splitpin.ordering.precedence import Precedence, bits
 
 Releases = tuple[int, ...]
@@ -39,6 +39,8 @@ class Standing(NamedTuple):
     """Per lag that has not started: slot of the waiting operation, its predecessor, work from now to the end of the
     wait, and all operations but those that this work is.
     """
+    may_idle: int
+    """The operations before which the worker may have to wait for a lag that has not started, as a set."""
 
 
 class Labels:
@@ -52,6 +54,7 @@ class Labels:
         self.hands, self.precedence = hands, precedence
         self._steps = hands.tolls.steps if tolls else hands.steps
         self._quick = quick
+        self.rest = hands.rest if quick or isinstance(hands, Pairwise) else RestTogether(hands, precedence, hands.rest)
         self.everything = (1 << precedence.size) - 1
         self.waiters = [index for index, lags in enumerate(precedence.lags) if lags]
         self._slot = {index: slot for slot, index in enumerate(self.waiters)}
@@ -64,7 +67,7 @@ class Labels:
         self._within: dict[int, int] = {}
         self._standings: dict[int, Standing] = {}
         self._tails = self._find_tails()
-        self._chains = self._find_chains()
+        self._links = self._find_links()
 
     def start(self) -> Label:
         return Label(0, self.hands.start, 0, self.no_releases)
@@ -83,18 +86,21 @@ class Labels:
                 tails[earlier] = max(tails[earlier], lags.get(earlier, 0) + seconds[index] + tails[index])
         return tails
 
-    def _find_chains(self) -> dict[tuple[int, int], int]:
-        """Per slot of a waiting operation and operation that starts a lag: least seconds from when the one can begin to
-        when the other ends, where the other is the same or comes after.
+    def _find_links(self) -> dict[tuple[int, int], list[tuple[int, int]]]:
+        """Per lag (slot of the waiting operation, its predecessor): the slots before it that its predecessor is or
+        comes after, and least seconds from when that one can begin to the end of the lag.
         """
         precedence, seconds = self.precedence, self.hands.seconds
-        chains = {}
+        links: dict[tuple[int, int], list[tuple[int, int]]] = {}
         for slot, waiter in enumerate(self.waiters):
-            for starter in bits(precedence.starters & self._families[slot]):
-                between = (precedence.ancestors[starter] | 1 << starter) & precedence.descendants[waiter]
-                rest = self._work_after(waiter, between) if between else 0
-                chains[slot, starter] = seconds[waiter] + rest
-        return chains
+            for starter, lag in precedence.lags[waiter]:
+                links[slot, starter] = []
+                for earlier, first in enumerate(self.waiters[:slot]):
+                    if self._families[earlier] >> starter & 1:
+                        between = (precedence.ancestors[starter] | 1 << starter) & precedence.descendants[first]
+                        rest = self._work_after(first, between) if between else 0
+                        links[slot, starter].append((earlier, seconds[first] + rest + lag))
+        return links
 
     def _work_within(self, members: int) -> int:
         """Least seconds from the beginning of the first of these operations, when all others are done before."""
@@ -132,30 +138,30 @@ class Labels:
                 tuple(index for index in bits(undone) if not precedence.before[index] & undone),
                 precedence.starters & undone,
                 tuple(heads),
+                sum(1 << self.waiters[slot] for slot in {slot for slot, *_ in heads}),
             )
         return known
 
-    def bound(self, label: Label) -> int:
-        """No completion of the label ends earlier."""
+    def bound(self, label: Label, limit: int = FORBIDDEN) -> int:
+        """No completion of the label ends earlier; worked out no further once it reaches the limit."""
         done, stance, now, releases = label
         standing = self._standing(done)
-        best = now + standing.work + self.hands.rest(done, stance)
+        best = now + standing.work + self.rest(done, stance)
+        if best >= limit:
+            return best
         heads = list(releases)
-        lags, seconds = self.precedence.lags, self.hands.seconds
         for slot, starter, work, others in standing.heads:
             head = now + work + self.hands.rest(others, stance)
-            for earlier in range(slot):
-                if heads[earlier] > now and self._families[earlier] >> starter & 1:
-                    head = max(
-                        head, heads[earlier] + self._chains[earlier, starter] + dict(lags[self.waiters[slot]])[starter]
-                    )
+            for earlier, chain in self._links[slot, starter]:
+                if heads[earlier] > now and heads[earlier] + chain > head:
+                    head = heads[earlier] + chain
             if head > heads[slot]:
                 heads[slot] = head
         members = 0
         for head, slot in sorted([(-head, slot) for slot, head in enumerate(heads) if head > now]):
             waiter = self.waiters[slot]
             members |= self._families[slot]
-            best = max(best, self._work_within(members) - head, seconds[waiter] + self._tails[waiter] - head)
+            best = max(best, self._work_within(members) - head, self.hands.seconds[waiter] + self._tails[waiter] - head)
         return best
 
     def after(self, label: Label, index: int) -> Label | None:
@@ -178,9 +184,11 @@ class Labels:
 
     def may_idle(self, label: Label) -> int:
         """The undone operations before which the worker may yet have to wait."""
-        slots = {slot for slot, release in enumerate(label.releases) if release > label.now}
-        slots.update(slot for slot, *_ in self._standing(label.done).heads)
-        return sum(1 << self.waiters[slot] for slot in slots)
+        idle = self._standing(label.done).may_idle
+        for slot, release in enumerate(label.releases):
+            if release > label.now:
+                idle |= 1 << self.waiters[slot]
+        return idle
 
     def moves(self, label: Label) -> tuple[int, ...]:
         """The operations worth doing next."""

@@ -13,8 +13,9 @@ too; but what lies on the way must be on the way for changes as well. Our own ru
 import heapq
 from collections.abc import Callable
 
-from splitpin.ordering.hands import Hands
+from splitpin.ordering.hands import Hands, Pairwise
 from splitpin.ordering.labels import Label, Labels, Releases
+from splitpin.ordering.parts import RestTogether
 from splitpin.ordering.precedence import Precedence
 from splitpin.ordering.waits import BEAM_EVERY, FIRST_BEAM, trace
 
@@ -28,8 +29,10 @@ class Thrift:
     def __init__(self, hands: Hands, precedence: Precedence, end: int) -> None:
         self._labels = Labels(hands, precedence, tolls=True)
         self._hands, self._size, self._end = hands, precedence.size, end
+        self._rest = (
+            hands.rest_toll if isinstance(hands, Pairwise) else RestTogether(hands.tolls, precedence, hands.rest_toll)
+        )
         self._seen: dict[tuple[int, int], list[tuple[int, int, Releases]]] = {}
-        self._expanded: dict[int, dict[Releases, dict[tuple[int, int], list[int]]]] = {}
         self.explored = 0
 
     def run(self, stop: Stop, limit: int, floor: int) -> tuple[Order | None, int]:
@@ -41,14 +44,12 @@ class Thrift:
         order: Order | None = None
         start = self._labels.start()
         nodes: list[tuple[int, int]] = [(-1, -1)]
-        heap = [(max(floor, self._hands.rest_toll(0, start.stance)), self._size, 0, start, 0)]
+        heap = [(max(floor, self._rest(0, start.stance)), self._size, 0, start, 0)]
         width, next_beam = FIRST_BEAM, 1
         while heap:
             bound, remaining, node, label, toll = heapq.heappop(heap)
             if bound >= limit:
                 break
-            if self._outdone(label, toll):
-                continue
             self.explored += 1
             if not self.explored & 15 and stop():
                 return order, bound
@@ -58,8 +59,12 @@ class Thrift:
                 if found is not None:
                     limit, order = found
             for child, index, paid in self._onward(label, toll):
-                promise = max(bound, paid + self._hands.rest_toll(child.done, child.stance))
-                if promise >= limit or self._labels.bound(child) > self._end or self._beaten(child, paid):
+                promise = max(bound, paid + self._rest(child.done, child.stance))
+                if (
+                    promise >= limit
+                    or self._labels.bound(child, self._end + 1) > self._end
+                    or self._beaten(child, paid)
+                ):
                     continue
                 nodes.append((node, index))
                 if remaining == 1:
@@ -89,7 +94,7 @@ class Thrift:
                 for child, index, paid in self._onward(label, toll):
                     if child in following and following[child][4] <= paid:
                         continue
-                    promise = paid + self._hands.rest_toll(child.done, child.stance)
+                    promise = paid + self._rest(child.done, child.stance)
                     if promise < limit and (ends := self._labels.bound(child)) <= self._end:
                         following[child] = promise, ends, child, (*order, index), paid
             layer = sorted(following.values())[:width]
@@ -107,25 +112,4 @@ class Thrift:
             ):
                 return True
         met.append((toll, now, releases))
-        return False
-
-    def _outdone(self, label: Label, toll: int) -> bool:
-        """Whether an expanded state is as good and has more done; if not, this one is kept. As in Waits."""
-        if not self._hands.metric:
-            return False
-        done, stance, now, releases = label
-        expanded = self._expanded.setdefault(stance, {})
-        useful = self._hands.useful(self._labels.may_idle(label))
-        common = done.__and__
-        none = self._labels.no_releases
-        for dones in (expanded.get(releases), expanded.get(none) if any(releases) else None):
-            for (paid, earlier), met in (dones or {}).items():
-                if (
-                    paid <= toll
-                    and earlier <= now
-                    and done in map(common, met)
-                    and (not useful or any(not other & ~done & useful for other in met if other & done == done))
-                ):
-                    return True
-        expanded.setdefault(releases, {}).setdefault((toll, now), []).append(done)
         return False

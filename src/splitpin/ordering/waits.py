@@ -1,9 +1,7 @@
 """Exact search when waits run by themselves: least elapsed time, hands-on and idle together.
 
 Labels are expanded in the order of a bound that never overstates (A*). One label beats another with the same set and
-stance when the worker is free no later and no wait ends later, counted from when it could matter. A label is also
-dropped when an expanded one with the same stance and waits (or none) is no later and has everything done that it has,
-unless what it has done more could be leant on. Our own rules.
+stance when the worker is free no later and no wait ends later, counted from when it could matter. Our own rules.
 """
 
 import heapq
@@ -27,7 +25,6 @@ class Waits:
         self.labels = Labels(hands, precedence)
         self._hands, self._size = hands, precedence.size
         self._seen: dict[tuple[int, int], list[tuple[int, Releases]]] = {}
-        self._expanded: dict[int, dict[Releases, dict[int, list[int]]]] = {}
         self.explored = 0
 
     def run(self, stop: Callable[[], bool] | None, limit: int, floor: int) -> tuple[tuple[int, ...] | None, int]:
@@ -47,8 +44,6 @@ class Waits:
             bound, remaining, node, label = heapq.heappop(heap)
             if bound >= limit:
                 break
-            if self._outdone(label):
-                continue
             self.explored += 1
             if (not self.explored & 63 and stop is not None and stop()) or len(nodes) > MOST_LABELS:
                 return order, bound
@@ -61,7 +56,7 @@ class Waits:
                 child = self.labels.after(label, index)
                 if child is None:
                     continue
-                promise = max(bound, self.labels.bound(child))
+                promise = max(bound, self.labels.bound(child, limit))
                 if promise >= limit or self._beaten(child):
                     continue
                 nodes.append((node, index))
@@ -82,7 +77,7 @@ class Waits:
                 for index in self.labels.moves(label):
                     child = self.labels.after(label, index)
                     if child is not None and child not in following:
-                        promise = self.labels.bound(child)
+                        promise = self.labels.bound(child, limit)
                         if promise < limit:
                             following[child] = promise, child.now, child, (*order, index)
             layer = sorted(following.values())[:width]
@@ -98,29 +93,6 @@ class Waits:
             ):
                 return True
         met.append((now, releases))
-        return False
-
-    def _outdone(self, label: Label) -> bool:
-        """Whether an expanded label is as good and has more done; if not, this one is kept.
-
-        Only labels with the same waits or none are looked at, and what the other has done more must not be of use in
-        idle time to come: see leaning.
-        """
-        if not self._hands.metric:
-            return False
-        done, stance, now, releases = label
-        expanded = self._expanded.setdefault(stance, {})
-        useful = self._hands.useful(self.labels.may_idle(label))
-        common = done.__and__
-        for dones in (expanded.get(releases), expanded.get(self.labels.no_releases) if any(releases) else None):
-            for earlier, met in (dones or {}).items():
-                if (
-                    earlier <= now
-                    and done in map(common, met)
-                    and (not useful or any(not other & ~done & useful for other in met if other & done == done))
-                ):
-                    return True
-        expanded.setdefault(releases, {}).setdefault(now, []).append(done)
         return False
 
 

@@ -13,9 +13,9 @@ from splitpin.ordering.problem import OrderingProblem
 
 
 def tidy(problem: OrderingProblem, order: Sequence[int]) -> tuple[int, ...]:
-    """A legal order with the same end and no more set-ups, its idle times filled from later acts where possible, the earliest first.
+    """A legal order with the same end and no more set-ups, its idle times filled from later acts where possible.
 
-    Cost: one pass over the order for each act that is tried.
+    The earliest act that fits is taken. Cost: one pass over the order for each act that is tried.
     """
     best = list(order)
     end, setups, idle = _run(problem, best)
