@@ -6,7 +6,7 @@ import sys
 
 import pytest
 from tests.benchmarks.appliances import appliance
-from tests.ordering.random_problems import random_pairwise
+from tests.ordering.random_problems import random_pairwise, random_problem
 
 from splitpin.ordering.best import best_order, lower_bound
 from splitpin.ordering.check import check_order
@@ -130,7 +130,8 @@ def test_forbidden_change_overs_that_leave_no_order_have_no_causes():
 
 
 @pytest.mark.parametrize("waits", [0, 3])
-def test_a_search_stopped_half_way_brackets_the_best(waits):
+@pytest.mark.parametrize("after", [0, 1, 10, 100, 1_000])
+def test_a_search_stopped_on_its_way_brackets_the_best(waits, after):
     problem = appliance(13, 4, waits=waits)
     best = best_order(problem)
     assert best.status is Status.PROVED
@@ -139,13 +140,35 @@ def test_a_search_stopped_half_way_brackets_the_best(waits):
     def stop() -> bool:
         nonlocal asked
         asked += 1
-        return asked > 3
+        return asked > after
 
     stopped = best_order(problem, stop=stop)
     assert stopped.status is Status.BOUNDED
-    assert lower_bound(problem) <= stopped.bound_s <= best.elapsed_s <= stopped.elapsed_s
+    assert sum(operation.seconds for operation in problem.operations) < stopped.bound_s
+    assert stopped.bound_s <= best.elapsed_s <= stopped.elapsed_s
+    assert not stopped.hands_on_proved
+    assert not stopped.changes_proved
     assert check_order(problem, stopped.order).elapsed_s == stopped.elapsed_s
     assert stopped.explored < best.explored
+
+
+def test_a_search_stopped_after_its_first_proof_keeps_it():
+    """The elapsed time stays proved, the orders stay legal, and the bounds of the later tiers never overstate."""
+    kept = 0
+    for seed in range(300):
+        problem = random_problem(seed, waits=True)
+        best = best_order(problem)
+        for after in range(0, 40, 3):
+            asked = iter(range(10_000))
+            found = best_order(problem, stop=lambda asked=asked, after=after: next(asked) >= after)
+            assert check_order(problem, found.order).legal
+            assert found.bound_s <= best.elapsed_s <= found.elapsed_s
+            if found.elapsed_s == best.elapsed_s:
+                assert found.hands_on_bound_s <= best.hands_on_s <= found.hands_on_s
+            if found.hands_on_proved:
+                assert found.changes_bound <= best.changes <= found.changes
+            kept += found.status is Status.PROVED and not found.changes_proved
+    assert kept > 10
 
 
 def test_pairwise_orders_under_a_cutoff_are_proved_and_others_bounded():

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable
 
+from splitpin.ordering.changes import Stop, never
 from splitpin.ordering.hands import FORBIDDEN, Hands, Pairwise, ToolsAndPositions
 from splitpin.ordering.ideals import Ideals
 from splitpin.ordering.labels import Labels
@@ -14,37 +15,45 @@ from splitpin.ordering.twins import turns_of_twins
 from splitpin.ordering.waits import Waits
 
 
-def best_order(problem: Problem, *, stop: Callable[[], bool] | None = None, cutoff_s: int | None = None) -> OrderResult:
+def best_order(
+    problem: Problem,
+    *,
+    stop: Callable[[], bool] | None = None,
+    cutoff_s: int | None = None,
+    elapsed_only: bool = False,
+) -> OrderResult:
     """The order with the least elapsed seconds, of these the fewest hands-on seconds, of these the fewest changes.
 
     Proved one after the other, unless the search is stopped or a later proof would take out of proportion longer than
     the first (see MORE_STATES).
     stop: asked again and again; once it says True the best order so far comes back as bounded, with the proved bound.
     cutoff_s: only orders that end before it are of interest; when there is none the result is bounded, its bound_s is
-    cutoff_s or more, and its order is the best known. Impossible carries a shortest cycle, or no causes when forbidden
+    cutoff_s or more, and its order is the best known. elapsed_only: for who asks for the least elapsed time and no
+    more; the later two stay unproved. Impossible carries a shortest cycle, or no causes when forbidden
     change-overs leave no order. Ties: a fixed choice that depends on the numbers of the operations alone.
     """
     after = _after(problem)
     original = topological_order(after)
     if original is None:
         return OrderResult(status=Status.IMPOSSIBLE, causes=shortest_cycle(after))
+    stop = stop or never
     precedence = Precedence(after, original, _seconds(problem))
     if isinstance(problem, OrderingProblem) and precedence.starters:
         precedence = _twins_in_turn(problem, precedence)
-    hands = _hands(problem, precedence)
+    hands = _hands(problem, precedence, stop)
     if isinstance(hands, ToolsAndPositions):
         soonest = _with_tools(problem, hands, precedence, stop, cutoff_s)
     elif precedence.starters:
         soonest = _with_waits(problem, hands, precedence, stop, cutoff_s)
     else:
         soonest = _by_ideals(problem, hands, precedence, stop, cutoff_s)
-    if soonest.status is not Status.PROVED or (cutoff_s is not None and soonest.elapsed_s >= cutoff_s):
+    if elapsed_only or soonest.status is not Status.PROVED or (cutoff_s is not None and soonest.elapsed_s >= cutoff_s):
         return soonest
     return thriftiest(problem, hands, precedence, soonest, stop)
 
 
 def _with_waits(
-    problem: Problem, hands: Pairwise, precedence: Precedence, stop: Callable[[], bool] | None, cutoff_s: int | None
+    problem: Problem, hands: Pairwise, precedence: Precedence, stop: Stop, cutoff_s: int | None
 ) -> OrderResult:
     search = Waits(hands, precedence)
     order, bound = search.run(stop, FORBIDDEN if cutoff_s is None else cutoff_s, 0)
@@ -60,7 +69,7 @@ def _by_ideals(
     problem: Problem,
     hands: Pairwise,
     precedence: Precedence,
-    stop: Callable[[], bool] | None,
+    stop: Stop,
     cutoff_s: int | None,
 ) -> OrderResult:
     ideals = Ideals(hands, precedence)
@@ -76,7 +85,7 @@ def _with_tools(
     problem: Problem,
     hands: ToolsAndPositions,
     precedence: Precedence,
-    stop: Callable[[], bool] | None,
+    stop: Stop,
     cutoff_s: int | None,
 ) -> OrderResult:
     """First as if no wait took time: that bounds the elapsed time, and where its order never idles it is the best."""
@@ -85,7 +94,7 @@ def _with_tools(
     order, _, least = setups.run(stop, None if cutoff_s is None else cutoff_s - work)
     first = told(problem, precedence, order, work + least, setups.explored)
     limit = first.elapsed_s if cutoff_s is None else min(cutoff_s, first.elapsed_s)
-    if first.bound_s >= limit or not precedence.starters:
+    if first.bound_s >= limit or not precedence.starters or stop():
         return first
     search = Waits(hands, precedence)
     found, bound = search.run(stop, limit, first.bound_s)
@@ -125,7 +134,7 @@ def _seconds(problem: Problem) -> tuple[int, ...]:
     return problem.seconds
 
 
-def _hands(problem: Problem, precedence: Precedence) -> Hands:
+def _hands(problem: Problem, precedence: Precedence, stop: Stop = never) -> Hands:
     if isinstance(problem, OrderingProblem):
-        return ToolsAndPositions(problem, precedence)
+        return ToolsAndPositions(problem, precedence, stop)
     return Pairwise(problem, precedence)

@@ -13,24 +13,34 @@ must be entered as often as the longest chain of its undone operations is broken
 rules.
 """
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
 
 from splitpin.ordering.precedence import bits
 
+Stop = Callable[[], bool]
+
 Blocks = list[tuple[int, int]]
 """Pairs (what must be done before, operations that need just that), both as sets, in an order that respects itself."""
+
+
+def never() -> bool:
+    """For who lets a search go on to its end."""
+    return False
 
 
 class LeastChanges:
     """Exact least change-overs of one sort, remembered per set of operations done.
 
     kinds[i]: kind of operation i or -1. cost_s[a][b]: seconds from kind a to kind b. ancestors[i]: operations before i,
-    all of lower number. Cost: grows with the number of closed sets, which is small when each kind is visited few
-    times.
+    all of lower number. stop: once it says True what is not known yet is only counted, which is a bound. Cost: grows
+    with the number of closed sets, which is small when each kind is visited few times.
     """
 
-    def __init__(self, kinds: Sequence[int], cost_s: Sequence[Sequence[int]], ancestors: Sequence[int]) -> None:
+    def __init__(
+        self, kinds: Sequence[int], cost_s: Sequence[Sequence[int]], ancestors: Sequence[int], stop: Stop = never
+    ) -> None:
+        self._stop = stop
         count = len(cost_s)
         self._cost_s, self._count = cost_s, count
         self.mask = sum(1 << index for index, kind in enumerate(kinds) if kind >= 0)
@@ -145,6 +155,8 @@ class LeastChanges:
         """The least over several choices; the promising ones first, and no more once the rest can't be better."""
         cost_s = self._cost_s[kind]
         least = self._least_entries(done)
+        if self._stop():
+            return least
         best = -1
         for bound, other, after in sorted(
             [(cost_s[other] + self._least_entries(after), other, after) for other, after in choices]

@@ -7,7 +7,7 @@ screwdriver at the roof costs one pick-up and the way front to roof, and leads t
 
 from collections.abc import Sequence
 
-from splitpin.ordering.changes import LeastChanges
+from splitpin.ordering.changes import LeastChanges, Stop, never
 from splitpin.ordering.precedence import Precedence, bits
 from splitpin.ordering.problem import OrderingProblem, PairwiseProblem
 
@@ -28,11 +28,13 @@ class Stances:
         pickup_s: Sequence[Sequence[int]],
         travel_s: Sequence[Sequence[int]],
         start: int,
+        stop: Stop = never,
     ) -> None:
         self.tool_kinds, self.place_kinds = tool_kinds, place_kinds
         self.pickup_s, self.travel_s = pickup_s, travel_s
         self.places = len(travel_s)
         self.start = start
+        self.stop = stop
         self._steps: dict[int, list[int]] = {}
 
     def steps(self, stance: int) -> list[int]:
@@ -55,6 +57,7 @@ class Stances:
             _tolls(self.pickup_s, changes),
             _tolls(self.travel_s, changes),
             self.start,
+            self.stop,
         )
 
 
@@ -72,7 +75,7 @@ class ToolsAndPositions(Stances):
 
     metric = True  # going round by another stance is never quicker, and an operation can leave the stance as it is
 
-    def __init__(self, problem: OrderingProblem, precedence: Precedence) -> None:
+    def __init__(self, problem: OrderingProblem, precedence: Precedence, stop: Stop = never) -> None:
         operations = [problem.operations[index] for index in precedence.original]
         self.seconds = [operation.seconds for operation in operations]
         sets: dict[tuple[int, ...], int] = {tuple(sorted(problem.start_tools)): 0}
@@ -86,13 +89,14 @@ class ToolsAndPositions(Stances):
             [[sum(problem.pickup_s[tool] for tool in new if tool not in held) for new in sets] for held in sets],
             problem.travel_s or ((0,),),
             problem.start_position,
+            stop,
         )
-        self.least_pickups = LeastChanges(self.tool_kinds, self.pickup_s, precedence.ancestors)
-        self.least_travel = LeastChanges(self.place_kinds, self.travel_s, precedence.ancestors)
+        self.least_pickups = LeastChanges(self.tool_kinds, self.pickup_s, precedence.ancestors, stop)
+        self.least_travel = LeastChanges(self.place_kinds, self.travel_s, precedence.ancestors, stop)
         self.most_changes = 2 * len(operations) + 1
         self.tolls = self.tolled(self.most_changes)
-        self._least_toll_of_tools = LeastChanges(self.tool_kinds, self.tolls.pickup_s, precedence.ancestors)
-        self._least_toll_of_places = LeastChanges(self.place_kinds, self.tolls.travel_s, precedence.ancestors)
+        self._least_toll_of_tools = LeastChanges(self.tool_kinds, self.tolls.pickup_s, precedence.ancestors, stop)
+        self._least_toll_of_places = LeastChanges(self.place_kinds, self.tolls.travel_s, precedence.ancestors, stop)
         self._rows: dict[int, tuple[list[int], list[int]]] = {}
         self._no_tools = sum(1 << index for index, kind in enumerate(self.tool_kinds) if kind < 0)
         self._no_place = sum(1 << index for index, kind in enumerate(self.place_kinds) if kind < 0)

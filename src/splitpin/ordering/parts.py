@@ -45,9 +45,10 @@ def least_setups(hands: ToolsAndPositions, precedence: Precedence, members: int,
         _with_start(hands.pickup_s, held),
         _with_start(hands.travel_s, places),
         (len(hands.pickup_s) + 1) * (len(hands.travel_s) + 1) - 1,
+        hands.stop,
     )
     search = Setups(part, ancestors)
-    return search.run(lambda: search.explored >= MOST_EXPLORED, None)[2]
+    return search.run(lambda: search.explored >= MOST_EXPLORED or hands.stop(), None)[2]
 
 
 def _with_start(cost_s: Sequence[Sequence[int]], first: list[int]) -> list[list[int]]:
@@ -80,7 +81,7 @@ class RestTogether:
         known = self._known.get((done, stance))
         if known is not None:
             return known
-        if len(self._known) > MOST_STATES:
+        if len(self._known) > MOST_STATES or self._stances.stop():
             return self._apart(done, stance)
         least = -1
         for bound, cost, target in sorted(self._targets(done, stance)):

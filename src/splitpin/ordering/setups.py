@@ -13,10 +13,10 @@ rules.
 """
 
 import heapq
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 
 from splitpin.ordering.bundles import bundles
-from splitpin.ordering.changes import Blocks, LeastChanges
+from splitpin.ordering.changes import Blocks, LeastChanges, Stop
 from splitpin.ordering.hands import Stances
 from splitpin.ordering.precedence import bits
 
@@ -40,8 +40,12 @@ class Setups:
         self._stances = hands.places * len(hands.pickup_s)
         self._all = (1 << len(self._bundles)) - 1
         before = [bundle.ancestors for bundle in self._bundles]
-        self._least_pickups = LeastChanges([bundle.tools for bundle in self._bundles], hands.pickup_s, before)
-        self._least_travel = LeastChanges([bundle.place for bundle in self._bundles], hands.travel_s, before)
+        self._least_pickups = LeastChanges(
+            [bundle.tools for bundle in self._bundles], hands.pickup_s, before, hands.stop
+        )
+        self._least_travel = LeastChanges(
+            [bundle.place for bundle in self._bundles], hands.travel_s, before, hands.stop
+        )
         self._blocks: dict[int, Blocks] = {}
         self._visits: dict[tuple[int, int], list[Visit]] = {}
         self._goals: dict[int, list[tuple[int, int, int]]] = {}
@@ -54,13 +58,13 @@ class Setups:
         held, place = divmod(stance, self._places)
         return self._least_pickups(done, held) + self._least_travel(done, place)
 
-    def run(self, stop: Callable[[], bool] | None, cutoff: int | None) -> tuple[tuple[int, ...], int, int]:
+    def run(self, stop: Stop, cutoff: int | None) -> tuple[tuple[int, ...], int, int]:
         """The best order found, its set-up seconds, and the proved bound on the least."""
         start = self._closed(0, self._hands.start) * self._stances + self._hands.start
         parents = {start: -1}
         least = {start: 0}
         path, best = self._greedy(start)
-        if stop is not None and stop():
+        if stop():
             held, place = divmod(self._hands.start, self._places)
             quick = self._least_pickups.quick(0, held) + self._least_travel.quick(0, place)
             return self._order(path), best, quick
@@ -78,7 +82,7 @@ class Setups:
             if least[state] < seconds or self._beaten(state, seconds):
                 continue
             self.explored += 1
-            if not self.explored & 63 and (self._remembered(least) > MOST_REMEMBERED or (stop is not None and stop())):
+            if not self.explored & 63 and (self._remembered(least) > MOST_REMEMBERED or stop()):
                 proved = bound
                 break
             if self.explored == next_beam:
@@ -208,7 +212,7 @@ class Setups:
             path.append(state)
         return path, seconds
 
-    def _beam(self, start: int, width: int, stop: Callable[[], bool] | None) -> tuple[list[int], int]:
+    def _beam(self, start: int, width: int, stop: Stop) -> tuple[list[int], int]:
         """A good path: at every visit the most promising states up to the width go on."""
         layer = [(self.rest(*divmod(start, self._stances)), start, 0)]
         parents = {start: -1}
@@ -217,10 +221,10 @@ class Setups:
         if start // self._stances == self._all:
             return [start], 0
         while layer:
-            if stop is not None and stop():
-                break
             following: dict[int, tuple[int, int]] = {}
             for _, state, seconds in layer:
+                if stop():
+                    return path, best
                 for after, total in self._moves(state, seconds):
                     if after not in following or total < following[after][0]:
                         following[after] = total, state

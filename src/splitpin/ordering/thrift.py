@@ -11,8 +11,8 @@ too; but what lies on the way must be on the way for changes as well. Our own ru
 """
 
 import heapq
-from collections.abc import Callable
 
+from splitpin.ordering.changes import Stop
 from splitpin.ordering.hands import Hands, Pairwise
 from splitpin.ordering.labels import Label, Labels, Releases
 from splitpin.ordering.parts import RestTogether
@@ -20,7 +20,6 @@ from splitpin.ordering.precedence import Precedence
 from splitpin.ordering.waits import BEAM_EVERY, FIRST_BEAM, trace
 
 Order = tuple[int, ...]
-Stop = Callable[[], bool]
 
 
 class Thrift:
@@ -87,10 +86,10 @@ class Thrift:
         """A thrifty order in time, below the limit: of every length the most promising states up to the width go on."""
         layer: list[tuple[int, int, Label, Order, int]] = [(0, 0, self._labels.start(), (), 0)]
         for _ in range(self._size):
-            if stop():
-                return None
             following: dict[Label, tuple[int, int, Label, Order, int]] = {}
             for _, _, label, order, toll in layer:
+                if stop():
+                    return None
                 for child, index, paid in self._onward(label, toll):
                     if child in following and following[child][4] <= paid:
                         continue

@@ -8,9 +8,9 @@ First the order of the least toll as if no wait took time: where it ends in time
 bound in any case. Otherwise the search of `thrift` follows. Our own rules.
 """
 
-from collections.abc import Callable
 from dataclasses import replace
 
+from splitpin.ordering.changes import Stop
 from splitpin.ordering.clock import turns
 from splitpin.ordering.hands import Hands, ToolsAndPositions
 from splitpin.ordering.precedence import Precedence
@@ -23,9 +23,7 @@ MORE_STATES = (4, 5_000)
 """The later proofs may expand so many times the states of the first, and so many more. Chosen by trial."""
 
 
-def thriftiest(
-    problem: Problem, hands: Hands, precedence: Precedence, soonest: OrderResult, stop: Callable[[], bool] | None
-) -> OrderResult:
+def thriftiest(problem: Problem, hands: Hands, precedence: Precedence, soonest: OrderResult, stop: Stop) -> OrderResult:
     """The same elapsed time with the least toll; how far that is proved is said in the result."""
     number = {index: place for place, index in enumerate(precedence.original)}
     order = tuple(number[index] for index in soonest.order)
@@ -34,13 +32,13 @@ def thriftiest(
     explored = 0
     if isinstance(hands, ToolsAndPositions):
         setups = Setups(hands.tolls, precedence.ancestors)
-        found, paid, bound = setups.run(lambda: setups.explored > most or _said(stop), limit)
+        found, paid, bound = setups.run(lambda: setups.explored > most or stop(), limit)
         explored = setups.explored
         if paid < limit and told(problem, precedence, found, 0, 0).elapsed_s <= soonest.elapsed_s:
             order, limit = found, paid
     if bound < limit and precedence.starters:
         thrift = Thrift(hands, precedence, soonest.elapsed_s)
-        better, bound = thrift.run(lambda: thrift.explored > most or _said(stop), limit, bound)
+        better, bound = thrift.run(lambda: thrift.explored > most or stop(), limit, bound)
         explored += thrift.explored
         order = better or order
     result = told(problem, precedence, order, soonest.bound_s, soonest.explored + explored)
@@ -51,10 +49,6 @@ def thriftiest(
         hands_on_bound_s=hands_on_bound_s,
         changes_bound=fewest if sum(hands.seconds) + least_setups == result.hands_on_s else 0,
     )
-
-
-def _said(stop: Callable[[], bool] | None) -> bool:
-    return stop is not None and stop()
 
 
 def toll_of(hands: Hands, order: tuple[int, ...]) -> int:

@@ -5,8 +5,8 @@ stance when the worker is free no later and no wait ends later, counted from whe
 """
 
 import heapq
-from collections.abc import Callable
 
+from splitpin.ordering.changes import Stop, never
 from splitpin.ordering.hands import Hands
 from splitpin.ordering.labels import Label, Labels, Releases
 from splitpin.ordering.precedence import Precedence
@@ -27,14 +27,14 @@ class Waits:
         self._seen: dict[tuple[int, int], list[tuple[int, Releases]]] = {}
         self.explored = 0
 
-    def run(self, stop: Callable[[], bool] | None, limit: int, floor: int) -> tuple[tuple[int, ...] | None, int]:
+    def run(self, stop: Stop, limit: int, floor: int) -> tuple[tuple[int, ...] | None, int]:
         """The best order found that ends before the limit (None when none is), and the proved bound.
 
         floor: a bound that is known already.
         """
         order: tuple[int, ...] | None = None
         start = self.labels.start()
-        found = self._beam(1, limit, None)
+        found = self._beam(1, limit, never)
         if found is not None:
             limit, order = found
         nodes: list[tuple[int, int]] = [(-1, -1)]
@@ -45,7 +45,7 @@ class Waits:
             if bound >= limit:
                 break
             self.explored += 1
-            if (not self.explored & 63 and stop is not None and stop()) or len(nodes) > MOST_LABELS:
+            if (not self.explored & 15 and stop()) or len(nodes) > MOST_LABELS:
                 return order, bound
             if self.explored == next_beam:
                 next_beam, width = next_beam * 4, width * 2
@@ -66,14 +66,14 @@ class Waits:
                     heapq.heappush(heap, (promise, remaining - 1, len(nodes) - 1, child))
         return order, limit
 
-    def _beam(self, width: int, limit: int, stop: Callable[[], bool] | None) -> tuple[int, tuple[int, ...]] | None:
+    def _beam(self, width: int, limit: int, stop: Stop) -> tuple[int, tuple[int, ...]] | None:
         """A good order that ends before the limit: of every length the most promising labels up to the width go on."""
         layer: list[tuple[int, int, Label, tuple[int, ...]]] = [(0, 0, self.labels.start(), ())]
         for _ in range(self._size):
-            if stop is not None and stop():
-                return None
             following: dict[Label, tuple[int, int, Label, tuple[int, ...]]] = {}
             for _, _, label, order in layer:
+                if stop():
+                    return None
                 for index in self.labels.moves(label):
                     child = self.labels.after(label, index)
                     if child is not None and child not in following:
