@@ -19,6 +19,9 @@ from splitpin.ordering.parts import RestTogether
 from splitpin.ordering.precedence import Precedence
 from splitpin.ordering.waits import BEAM_EVERY, FIRST_BEAM, trace
 
+SOON = 64
+"""Expansions before the first beam: most searches end sooner."""
+
 Order = tuple[int, ...]
 
 
@@ -44,7 +47,7 @@ class Thrift:
         start = self._labels.start()
         nodes: list[tuple[int, int]] = [(-1, -1)]
         heap = [(max(floor, self._rest(0, start.stance)), self._size, 0, start, 0)]
-        width, next_beam = FIRST_BEAM, 1
+        width, next_beam = FIRST_BEAM, SOON
         while heap:
             bound, remaining, node, label, toll = heapq.heappop(heap)
             if bound >= limit:
