@@ -28,7 +28,7 @@ class PlanRow:
 
 @dataclass(frozen=True, kw_only=True, repr=False)
 class StepPoint(PlanRow):
-    """A point of the plant that the line sets, and what to."""
+    """A point of the plant that the line sets, and what to; its title stands in the line's text."""
 
     id: str
     title: str
@@ -37,7 +37,13 @@ class StepPoint(PlanRow):
 
 @dataclass(frozen=True, kw_only=True, repr=False)
 class StepAct(PlanRow):
-    """What a line has done beside its action, in words that stand in its text; `thing` is an id, or who is told."""
+    """What a line has done beside its action. Its words stand in the line's text or blank, else it counts for nothing.
+
+    tell: who is told, and what service goes or comes back. note: a component, the settings in it by name. as-found: a
+    reading, its title. compare: a component, what must match. mark, match: a component, its orientation. lay, catch: a
+    tool, its title. turn-by-hand: a component, its title and "by hand". look-inside: a cover, its title and "inside".
+    pull: a joint, "pull", `count` cores. function: a function, what to call; what is to be seen.
+    """
 
     act: Act
     thing: str

@@ -32,6 +32,7 @@ PHASES = {
     "hand-over": "Hand over",
 }
 STAGES = {
+    "apart": "parts still off",
     "open": "joints still in sight",
     "closed": "everything back in place",
     "live": "plant running",
