@@ -239,6 +239,7 @@ BROKEN: dict[int, dict[str, Made]] = {
         "warned of hot water when it is all done": lambda: plan_of(but("record", cautions=_HOT)),
     },
 }
+_DARK = next(line for line in LINES if line.name == "make way-up").fields["cautions"]
 _HOT = next(line for line in LINES if line.name == "undo union").fields["cautions"]
 
 
@@ -368,6 +369,27 @@ def test_law_16_reaches_the_device_where_it_is() -> None:
     assert refused(plan_of(), 16, covered) == {"law-16"}
 
 
+def messages(plan: Plan, number: int, subject: Visit | None = None) -> set[str]:
+    """What this law alone has against the plan."""
+    law = next(law for law in ALL_LAWS if law.number == number)
+    return {fault.message for fault in check_plan(plan, subject or visit(), (law,)) if fault.rule == f"law-{number}"}
+
+
 def test_law_24_leaves_what_catches_dirt_in_place() -> None:
-    pump_first = plan_of(moved("work filter", "take terminal-cover"))
-    assert refused(pump_first, 24) == {"law-24"}
+    gone = added("take pump", like="take casing", component="filter", text="Take the filter.", acts=(), tools=())
+    assert messages(plan_of(gone), 24) == {"filter, which catches the dirt of pump, is not in place"}
+
+
+def test_law_25_undoes_what_bears_weight_in_one_go_with_the_lift() -> None:
+    loose = plan_of(moved("undo bracket", "take terminal-cover"))
+    assert messages(loose, 25) == {"pump hangs loose: its last fixings and its lift are not one go"}
+
+
+def test_law_29_asks_for_the_condition_and_the_people_of_a_fact() -> None:
+    unsecured = tuple(line for line in but("make dead/1", cautions=_DARK) if "way-up" not in line.name)
+    assert messages(plan_of(unsecured), 29) == {"loft asks for way-up: never made"}
+    library = visit().library
+    two = {"loft": library.facts["loft"].model_copy(update={"people": 2})}
+    by_two = replace(visit(), library=replace(library, facts=two))
+    assert messages(plan_of(), 29, by_two) == {"loft takes 2 people, the plan has 1"}
+    assert messages(plan_of(people=2), 29, by_two) == set()
