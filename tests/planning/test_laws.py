@@ -301,6 +301,22 @@ def with_plant(*changes: tuple[str, str]) -> Visit:
     return visit(text)
 
 
+def test_law_1_holds_what_a_proof_leans_on() -> None:
+    late = messages(plan_of(moved("prove earth", "release dead")), 1)
+    assert late == {"dead is released before earth is done"}
+
+
+def test_law_4_knows_the_points_and_how_they_normally_are() -> None:
+    cock = StepPoint(id="cock", title="cock", to="closed")
+    valve = StepPoint(id="valve", title="inlet valve", to="closed")
+    assert messages(plan_of(but("make drained/2", points=(valve, cock))), 4) == {"cock is no point of this plant"}
+    left = messages(plan_of(but("release source-off", points=())), 4)
+    assert left == {
+        "heat-source is left off; normally it is on",
+        "the step does not name heat-source, which it sets to on",
+    }
+
+
 def test_law_4_reads_nothing_behind_a_cover() -> None:
     drain_behind = with_plant(('id = "drain"\n', 'id = "drain"\nbehind = ["casing"]\n'))
     assert refused(plan_of(), 4, drain_behind) == {"law-4"}
@@ -327,7 +343,9 @@ def test_law_7_ends_the_holding_before_the_guard_and_the_hand_turn() -> None:
     held = replace(visit(guarded, holding), library=replace(library, assemblies=visit(guarded).library.assemblies))
     assert refused(plan_of(moved("release source-off", "remake bracket")), 7, held) == set()
     assert refused(plan_of(moved("release source-off", "remake cores")), 7, held) == {"law-7"}  # after the hand turn
-    assert refused(plan_of(moved("release source-off", "fit casing")), 7, held) == {"law-7"}
+    late = messages(plan_of(moved("release source-off", "fit casing")), 7, held)
+    assert late == {"source-off is ended after casing is back on", "turned by hand while source-off holds"}
+    assert messages(plan_of(without("release source-off")), 7, held) == {"no step ends source-off"}
 
 
 # The occasions of an examination, one by one: what is left out of the plan is then missed.
