@@ -1,5 +1,6 @@
 """The office's commands as they are run: start a job, diagnose, record, look back, report, pack."""
 
+import datetime
 import json
 import re
 import subprocess
@@ -7,6 +8,8 @@ from pathlib import Path
 
 import jsonschema
 import pytest
+import tomli_w
+from tests.bundled import LIBRARY
 from tests.cli.running import run
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -18,6 +21,8 @@ title = "Pump hums, no flow"
 assembly = "circulator-set"
 {more}
 """
+NO = dict.fromkeys(LIBRARY.emergencies, "no")
+ASKED = tomli_w.dumps({"asked": {"by": "the office", "at": datetime.datetime(2027, 1, 5, 8, 30), "answers": NO}})
 TASK = '[[task]]\ndo = "replace"\ncomponent = "motor-head"\n'
 VISIT = {
     "format": 1,
@@ -68,7 +73,7 @@ def test_a_new_job_is_written_once_and_never_over_another(firm: Path) -> None:
 
 
 def test_a_diagnosis_is_text_json_and_a_page(firm: Path) -> None:
-    path = job(firm, 'symptoms = ["no-circulation"]')
+    path = job(firm, 'symptoms = ["no-circulation"]\n' + ASKED)
     assert "Not found: go on to check 2." in ok("diagnose", path).stdout
     found = json.loads(ok("diagnose", path, "--json").stdout)
     jsonschema.validate(found, schema("diagnosis"))
@@ -84,7 +89,7 @@ def test_a_diagnosis_of_a_job_without_symptoms_is_an_error(firm: Path) -> None:
 
 
 def test_a_visit_is_recorded_once_and_teaches(firm: Path) -> None:
-    path, actual = job(firm, 'symptoms = ["no-circulation"]\n' + TASK), visit(firm)
+    path, actual = job(firm, 'symptoms = ["no-circulation"]\n' + ASKED + TASK), visit(firm)
     jsonschema.validate(VISIT, schema("visit"))
     before = json.loads(run("diagnose", path, "--json").stdout)
     assert "1 h 35 min hands-on against" in ok("record", path, "--actual", actual).stdout
@@ -125,7 +130,7 @@ def test_a_visit_of_another_job_is_not_recorded(firm: Path) -> None:
 
 
 def test_a_report_and_a_pack_are_written(firm: Path) -> None:
-    path = job(firm, 'symptoms = ["no-circulation"]\n' + TASK)
+    path = job(firm, 'symptoms = ["no-circulation"]\n' + ASKED + TASK)
     ok("report", path, "--actual", visit(firm), "--out", firm / "report.html")
     text = (firm / "report.html").read_text(encoding="utf-8")
     assert "Service record of job" in text and "rotor stuck" in text
@@ -156,7 +161,7 @@ def test_a_pack_says_which_documents_it_holds(firm: Path) -> None:
 
 
 def test_every_page_is_written_in_the_language_asked_for(firm: Path) -> None:
-    path, out = job(firm, 'symptoms = ["no-circulation"]\n' + TASK), firm / "page.html"
+    path, out = job(firm, 'symptoms = ["no-circulation"]\n' + ASKED + TASK), firm / "page.html"
     for words, said in (
         (("diagnose", path), "Diagnoseblatt zum Auftrag"),
         (("quote", path), "Angebot zum Auftrag"),
@@ -182,7 +187,7 @@ def test_a_pocket_sheet_is_one_file_in_each_language(firm: Path) -> None:
 
 
 def test_a_visit_to_find_a_fault_teaches_causes_and_no_pace(firm: Path) -> None:
-    path = job(firm, 'symptoms = ["no-circulation"]')
+    path = job(firm, 'symptoms = ["no-circulation"]\n' + ASKED)
     assert "against no planned work: it teaches no pace" in ok("record", path, "--actual", visit(firm)).stdout
     told = ok("history", firm / "records" / "visits.sqlite").stdout
     assert "circulator-set, no-circulation: replace motor-head: 1 of 1 (22 to 97 %)" in told

@@ -10,7 +10,7 @@ import itertools
 from pathlib import Path
 from typing import NamedTuple
 
-REPORTS = Path(__file__).resolve().parent.parent / "cases" / "emergencies" / "reports.csv"
+CASES = Path(__file__).resolve().parent.parent / "cases" / "emergencies"
 
 
 class Told(NamedTuple):
@@ -24,7 +24,7 @@ class Told(NamedTuple):
 
 def halves() -> tuple[list[Told], list[Told]]:
     """`learn` and `unseen`: of each emergency and language every other one, in the order of their SHA-256."""
-    with REPORTS.open(encoding="utf-8", newline="") as file:
+    with (CASES / "reports.csv").open(encoding="utf-8", newline="") as file:
         told = [Told(**row) for row in csv.DictReader(file)]
     told.sort(key=lambda one: (one.emergency, one.language, hashlib.sha256(one.report.encode()).hexdigest()))
     groups = itertools.groupby(told, key=lambda one: (one.emergency, one.language))
@@ -33,3 +33,13 @@ def halves() -> tuple[list[Told], list[Told]]:
         for turn, one in enumerate(group):
             (unseen if turn % 2 else learn).append(one)
     return learn, unseen
+
+
+def later() -> list[tuple[bool, str]]:
+    """Whether it is an emergency, and the report: three lists written after the words, each read once and then used.
+
+    At that first reading the words stopped 64 of 75, 62 of 84 and 72 of 84 of the true ones, and 6 of 57, 6 of 54 and
+    1 of 52 of the harmless ones.
+    """
+    with (CASES / "later.csv").open(encoding="utf-8", newline="") as file:
+        return [(row["emergency"] == "yes", row["report"]) for row in csv.DictReader(file)]

@@ -252,6 +252,7 @@ def test_an_emergency_is_not_quoted() -> None:
     words = {
         "id": "gas",
         "title": "gas escape",
+        "question": "Does anybody smell gas?",
         "words": "smell of gas",
         "where": "title",
         "call": "0800",
@@ -259,7 +260,9 @@ def test_an_emergency_is_not_quoted() -> None:
     }
     stopped = refusal(job(plan(stops=(PlanStop(**words, do=("open windows",)),))))
     assert stopped is not None
-    assert stopped.message == "J-7 is not quoted: it speaks of an emergency, which comes first"
+    assert stopped.message == (
+        "J-7 is not quoted: it speaks of an emergency, or its caller was not asked about one: that comes first"
+    )
 
 
 def test_a_firm_that_does_not_say_what_it_charges_quotes_nothing() -> None:

@@ -1,12 +1,14 @@
 """Hostile text in every field of a job, a firm, a round and a visit is text on every document, and only text."""
 
 import csv
+import datetime
 import unicodedata
 from pathlib import Path
 from typing import Any
 
 import pytest
 import tomli_w
+from tests.bundled import LIBRARY
 from tests.sheets.every_page import JOBS, Loaded, Planned, loaded, pages, planned
 from tests.sheets.page import Page
 
@@ -33,6 +35,12 @@ JOB: dict[str, Any] = {
         "assembly": "circulator-set",
         "symptoms": ["no-circulation"],
         "travel_min": 20,
+    },
+    "asked": {
+        "by": "",
+        "how": "",
+        "at": datetime.datetime(2027, 1, 5, 8, 30),
+        "answers": dict.fromkeys(LIBRARY.emergencies, "no"),
     },
     "site": {"name": "", "address": "", "access": "", "contact": "", "notes": ""},
     "task": [{"do": "replace", "component": "motor-head", "note": ""}],
@@ -80,6 +88,7 @@ def in_files(folder: Path, text: str, *, report: str | None = None) -> Path:
     job = filled(JOB, text)
     if report is not None:
         job["job"]["report"] = report
+        job["asked"]["answers"] = {}
     (folder / "job.toml").write_text(tomli_w.dumps(job), encoding="utf-8")
     return folder
 

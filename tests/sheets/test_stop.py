@@ -11,6 +11,7 @@ from splitpin.sheets.terminal import plan_text
 STOP = PlanStop(
     id="gas-escape",
     title="Smell of gas",
+    question="Does anybody smell gas?",
     words="smell of <gas>",
     where="the report",
     do=("Use no flame.", "Get everybody out."),
@@ -43,7 +44,7 @@ def test_the_page_says_what_to_do_in_order_and_whom_to_call() -> None:
             "<li>Get everybody out.</li>",
             "Enter your gas emergency number in firm.toml.",
             "Advice: common practice",
-            "emergency_ruled_out",
+            "[asked]",
         )
     ]
     assert places == sorted(places)
@@ -59,3 +60,21 @@ def test_the_terminal_says_the_same() -> None:
     assert "STOP: NO WORK IS PLANNED" in text
     assert "1 Use no flame. 2 Get everybody out. Enter your gas emergency number in firm.toml." in text
     assert all(len(line) <= 80 for line in plan_text(STOPPED).splitlines())
+
+
+def test_a_question_that_is_still_to_be_asked_stands_with_what_to_say_at_a_yes() -> None:
+    unasked = replace(STOPPED, stops=(replace(STOP, words="", where=""),), ruled_out="the office: no to fire")
+    page = step_sheet(unasked, JOB, FIRM)
+    places = [
+        page.index(words)
+        for words in (
+            "Ask first: no work is planned</h1>",
+            "Does anybody smell gas?",
+            "At a yes, or where the caller is not sure",
+            "<li>Use no flame.</li>",
+            "the office: no to fire",
+        )
+    ]
+    assert places == sorted(places) and "says" not in page[places[1] : places[2]]
+    text = " ".join(plan_text(unasked).split())
+    assert "ASK FIRST: NO WORK IS PLANNED" in text and "Ruled out: the office: no to fire" in text

@@ -1,5 +1,6 @@
 """The example round of the fictional firm, and what changes when something is missing."""
 
+import datetime
 from dataclasses import replace
 from decimal import Decimal
 from pathlib import Path
@@ -9,6 +10,7 @@ import pytest
 from splitpin.planning import plan_visit
 from splitpin.reading.round import read_round
 from splitpin.reading.stock import read_stock
+from splitpin.records.job import Asked
 from splitpin.records.library import Round
 from splitpin.records.prices import Price
 from splitpin.records.round import Stock
@@ -122,8 +124,10 @@ def test_an_emergency_in_a_report_stops_that_job_alone(thursday: Round) -> None:
 
 def test_an_emergency_that_was_ruled_out_is_told_once_to_those_who_drive(thursday: Round) -> None:
     first, (row, visit), *rest = thursday.visits
-    told = {"report": "There was a smell of gas.", "emergency_ruled_out": "the office, by telephone"}
-    job = visit.job.model_copy(update={"job": visit.job.job.model_copy(update=told)})
+    answers = dict.fromkeys(visit.library.emergencies, "no")
+    asked = Asked(by="the office", at=datetime.datetime(2027, 3, 10, 9), answers=answers)
+    head = visit.job.job.model_copy(update={"report": "There was a smell of gas."})
+    job = visit.job.model_copy(update={"job": head, "asked": asked})
     found = load_round(replace(thursday, visits=(first, (row, replace(visit, job=job)), *rest)), {})
     assert codes(found).count("emergency-ruled-out") == 1
     assert found.jobs[1].chance == pytest.approx(0.9)

@@ -55,6 +55,7 @@ CODES: dict[str, Code] = {
     "closed-to": Code("error", "a task that only a certified person may do"),
     "no-way": Code("error", "the job rules out every way to do what it asks"),
     "emergency-reported": Code("error", "the job speaks of an emergency: nothing is planned"),
+    "emergency-not-asked": Code("error", "the job comes from a caller whom nobody asked about emergencies"),
     "emergency-ruled-out": Code("warning", "the job speaks of an emergency and says who ruled it out"),
     "bad-reading": Code("error", "a calculated reading that there is not, or an input that it cannot take"),
     "outside-method": Code("warning", "inputs of a calculated reading that its method does not cover together"),

@@ -11,7 +11,7 @@ from splitpin.access.causes import why_not
 from splitpin.notices import Notice, in_order
 from splitpin.notices.own_check import refuse
 from splitpin.planning import checked
-from splitpin.planning.asked import emergency
+from splitpin.planning.asked.emergency import Intake, intake
 from splitpin.planning.asked.expand import Wishes, expand, noted
 from splitpin.planning.best.choose import Choice, Clash, choose
 from splitpin.planning.opening.needs import open_graph
@@ -19,7 +19,7 @@ from splitpin.planning.planned import Planned
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.written import impossible
 from splitpin.planning.written.write import Written, write
-from splitpin.records.plan import Plan, PlanNotice, PlanStop, Refusal, Status, TaskNote, Times
+from splitpin.records.plan import Plan, PlanNotice, Refusal, Status, TaskNote, Times
 
 if TYPE_CHECKING:
     from splitpin.records.library import Visit
@@ -30,41 +30,39 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
 
     `said` are notices from reading that belong on the plan. A job that asks only for what it may not, or that cannot
     be done, gives a plan with the status "impossible" and the reasons among its notices; one that speaks of an
-    emergency and does not say who ruled it out gives, in place of a plan, what is to be done at once. What its own
-    check refuses does not leave: that raises OwnCheckError. Cost grows with the number of real choices and with how
-    loosely the acts are ordered; the largest example plans in well under a second.
+    emergency, or comes from a caller whom nobody asked about one, gives in place of a plan what is to be done or
+    asked. What its own check refuses does not leave: that raises OwnCheckError. Cost grows with the number of real
+    choices and with how loosely the acts are ordered; the largest example plans in well under a second.
     """
-    found = emergency.spoken_of(visit)
-    ruled_out = visit.job.job.emergency_ruled_out if found else None
-    told = emergency.notices(found, ruled_out)
-    if found and ruled_out is None:
-        return _plan(visit, Wishes((), (), ()), [*said, *told], None, None, stops=emergency.stops(found, visit))
+    told = intake(visit)
+    if told.stops:
+        return _plan(visit, Wishes((), (), ()), [*said, *told.notices()], None, None, told)
     plant = Plant(visit)
     wishes = expand(visit)
-    notices = [*said, *told, *wishes.notices, *impossible.closed(wishes.refused)]
+    notices = [*said, *told.notices(), *wishes.notices, *impossible.closed(wishes.refused)]
     if not wishes.wanted:
         if not wishes.refused:
             symptoms = visit.job.job.symptoms
             what = "names symptoms and no task" if symptoms else "asks for no task"
             hint = "add [[task]] with what the diagnosis led to" if symptoms else "add [[task]] or a template"
             notices.append(Notice("nothing-to-do", f"the job {what}: there is nothing to plan", visit.place, hint))
-        return _plan(visit, wishes, notices, None, None)
+        return _plan(visit, wishes, notices, None, None, told)
     graph = open_graph(plant, wishes.wanted)
     choice = choose(graph, plant, wishes.wanted, stop)
     if isinstance(choice, Clash):
         _refuse(visit, checked.faults_of_clash(choice))
-        return _plan(visit, wishes, [*notices, *impossible.in_a_circle(choice, plant)], None, None)
+        return _plan(visit, wishes, [*notices, *impossible.in_a_circle(choice, plant)], None, None, told)
     if choice is None:
         causes = why_not(graph.problem())
         _refuse(visit, checked.faults_of_causes(graph.problem(), causes))
-        return _plan(visit, wishes, [*notices, *impossible.no_way(causes, graph, plant)], None, None)
+        return _plan(visit, wishes, [*notices, *impossible.no_way(causes, graph, plant)], None, None, told)
     _refuse(visit, checked.faults_of_choice(choice, graph.problem(), plant))
     written = write(choice, graph, plant, wishes.wanted)
     _refuse(visit, checked.faults_of_course(written.course))
     if choice.gap_s:
         message = f"stopped at the limit: the plan is at most {choice.gap_s} s from best"
         notices.append(Notice("not-proved", message, visit.place))
-    return _plan(visit, wishes, [*notices, *written.notices], choice, written)
+    return _plan(visit, wishes, [*notices, *written.notices], choice, written, told)
 
 
 def _plan(
@@ -73,8 +71,7 @@ def _plan(
     notices: list[Notice],
     choice: Choice | None,
     written: Written | None,
-    *,
-    stops: tuple[PlanStop, ...] = (),
+    told: Intake,
 ) -> Planned:
     assembly = visit.assembly.assembly
     if written is None or choice is None or wishes.refused:
@@ -89,8 +86,8 @@ def _plan(
         assembly_title=assembly.title,
         status=status,
         gap_s=choice.gap_s if choice else 0,
-        stops=stops,
-        ruled_out=visit.job.job.emergency_ruled_out,
+        stops=told.pages(),
+        ruled_out=told.ruled_out,
         tasks=tuple(wish.phrase for wish in wishes.wanted),
         task_notes=tuple(TaskNote(task=task, note=note) for task, note in noted(visit, wishes)),
         refused=tuple(

@@ -106,7 +106,7 @@ def refusal(planned: Planned) -> Notice | None:
     plan, visit = planned.plan, planned.visit
     errors = [notice for notice in plan.notices if notice.severity == "error"]
     if plan.stops:
-        reason = "it speaks of an emergency, which comes first"
+        reason = "it speaks of an emergency, or its caller was not asked about one: that comes first"
     elif plan.refused:
         reason = f"it would leave out what is asked: {plan.refused[0].task} ({plan.refused[0].reason})"
     elif plan.status == "impossible" or errors:

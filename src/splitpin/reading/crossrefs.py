@@ -15,9 +15,9 @@ from splitpin.records.catalogue import Boundary, Hardware, Medium, Part, Seal, U
 from splitpin.records.disturbance import Brings, Examination, Function, Store
 from splitpin.records.effort import Event
 from splitpin.records.firm import FirmHead, FirmTools
-from splitpin.records.job import JobFile, JobHead, Site, Task
+from splitpin.records.job import Asked, JobFile, JobHead, Site, Task
 from splitpin.records.points import Point
-from splitpin.records.procedure import Caution, Condition, Fact, OnlyIf, ProcedureStep, Proof, Reading
+from splitpin.records.procedure import Caution, Condition, Emergency, Fact, OnlyIf, ProcedureStep, Proof, Reading
 from splitpin.records.round import VanHead
 from splitpin.records.words import FRAME
 
@@ -126,6 +126,7 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
         "licence": ("licence",),
     },
     Reading: {"limit": ("limit",)},
+    Emergency: {"signs": ("wording",)},
     JobHead: {
         "assembly": ("assembly",),
         "jurisdiction": ("jurisdiction",),
@@ -160,9 +161,27 @@ def reference_notices(document: Document, names: Declared) -> list[Notice]:
                 allowed = kind is Joint and key == "between" and name == FRAME
                 if not allowed and not any(name in some for some in known) and name not in names.perhaps:
                     notices.append(_unknown(document, item_steps, nouns, names, inside or {}))
+        if kind is Asked:
+            notices += answer_notices(document, steps, names)
         if kind is Joint:
             notices += hardware_notices(document, steps, names)
     return notices
+
+
+def answer_notices(document: Document, asked: Steps, names: Declared) -> list[Notice]:
+    """Answers to questions about emergencies that nothing declares."""
+    answers = document.toml.value((*asked, "answers"))
+    known = names.of("emergency")
+    return [
+        Notice(
+            "unknown-id",
+            f'`answers` names "{name}", but there is no emergency of that name',
+            document.toml.place(*asked, "answers", name),
+            among(name, known),
+        )
+        for name in (answers if isinstance(answers, dict) else {})
+        if name not in known and name not in names.perhaps
+    ]
 
 
 def hardware_notices(document: Document, joint: Steps, names: Declared) -> list[Notice]:

@@ -35,6 +35,7 @@ from splitpin.records.procedure import (
     Proof,
     Reading,
     TemplateHead,
+    Wording,
 )
 from splitpin.records.words import BENCH, FRAME
 
@@ -57,6 +58,7 @@ _EVERYWHERE: dict[type[Record], str] = {
     Proof: "proof",
     Caution: "caution",
     Emergency: "emergency",
+    Wording: "wording",
     Fact: "fact",
     Reading: "reading",
     TemplateHead: "template",

@@ -20,6 +20,7 @@ from splitpin.records.procedure import (
     JobTemplate,
     LimitsFile,
     ProofsFile,
+    WordingsFile,
 )
 
 _ASSEMBLIES = "assemblies"
@@ -109,6 +110,8 @@ def gather(documents: Iterable[Document]) -> Library:
                 _put(library.emergencies, file.emergency)
             case FactsFile() as file:
                 _put(library.facts, file.fact)
+            case WordingsFile() as file:
+                _put(library.wordings, file.wording)
             case LimitsFile() as file:
                 library.limits.setdefault(file.jurisdiction.id, file)
             case JobTemplate() as file:

@@ -20,6 +20,7 @@ from splitpin.records.procedure import (
     JobTemplate,
     LimitsFile,
     ProofsFile,
+    WordingsFile,
 )
 from splitpin.records.round import RoundFile, VanFile
 
@@ -40,12 +41,14 @@ MARKS: dict[str, type[Record]] = {
     "caution": CautionsFile,
     "emergency": EmergenciesFile,
     "fact": FactsFile,
+    "wording": WordingsFile,
     **dict.fromkeys(_ROWS, CatalogueFile),
 }
 
 _HINT = (
     "give it one of [assembly], [job], [firm], [van], [round], [template], [jurisdiction], [[condition]], [[proof]], "
-    "[[caution]], [[emergency]], [[fact]], or rows of the catalogue: " + ", ".join(f"[[{name}]]" for name in _ROWS)
+    "[[caution]], [[emergency]], [[wording]], [[fact]], or rows of the catalogue: "
+    + ", ".join(f"[[{name}]]" for name in _ROWS)
 )
 
 

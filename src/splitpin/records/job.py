@@ -33,7 +33,6 @@ class JobHead(Record):
     template: Ids = ()
     symptoms: Ids = ()
     report: Text | None = None  # what the customer said, in the customer's words
-    emergency_ruled_out: Text | None = None  # who ruled out the emergency that the report speaks of, and how
     rule_out: Ids = ()  # ways to isolate that will not work here
     already: Ids = ()  # conditions that hold when the engineer arrives
     site_factors: Ids = ()  # circumstances that make the work longer
@@ -59,6 +58,20 @@ def _as_typed(value: Any) -> str:
     return format(Decimal(repr(value)), "f") if isinstance(value, float) and isfinite(value) else str(value)
 
 
+class Asked(Record):
+    """The `[asked]` table: who asked the caller about emergencies, when and how, and the answer to each by its id."""
+
+    by: Text  # a role or initials
+    at: datetime.datetime
+    how: Text | None = None  # "by telephone with the tenant"
+    answers: dict[Id, Literal["no", "yes", "unsure"]]
+
+    @property
+    def said(self) -> str:
+        """Who asked, how and when, in words."""
+        return ", ".join(part for part in (self.by, self.how, f"{self.at:%Y-%m-%d %H:%M}") if part)
+
+
 class Site(Record):
     """What is known of the site. `facts` bring conditions, cautions and proofs; the rest is only ever printed."""
 
@@ -75,6 +88,12 @@ class JobFile(Record):
 
     format: Literal[1]
     job: JobHead
+    asked: Asked | None = None
     site: Site = Site()
     readings: dict[Id, Typed] = Field(default_factory=dict)
     task: Annotated[tuple[Task, ...], BeforeValidator(_tuple)] = ()
+
+    @property
+    def from_a_caller(self) -> bool:
+        """Whether somebody reported a fault, who can be asked."""
+        return bool(self.job.report or self.job.symptoms)

@@ -19,7 +19,7 @@ from splitpin.records.catalogue import (
 from splitpin.records.effort import Event, SiteFactor, TimeSpread
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
-from splitpin.records.procedure import Caution, Condition, Emergency, Fact, JobTemplate, LimitsFile, Proof
+from splitpin.records.procedure import Caution, Condition, Emergency, Fact, JobTemplate, LimitsFile, Proof, Wording
 from splitpin.records.round import RoundFile, RoundVisit, Stock, VanFile
 
 
@@ -45,6 +45,7 @@ class Library:
     proofs: dict[str, Proof] = field(default_factory=dict)
     cautions: dict[str, Caution] = field(default_factory=dict)
     emergencies: dict[str, Emergency] = field(default_factory=dict)
+    wordings: dict[str, Wording] = field(default_factory=dict)
     facts: dict[str, Fact] = field(default_factory=dict)
     limits: dict[str, LimitsFile] = field(default_factory=dict)
     templates: dict[str, JobTemplate] = field(default_factory=dict)

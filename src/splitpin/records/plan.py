@@ -178,10 +178,14 @@ class PlanCalculation(PlanRow):
 
 @dataclass(frozen=True, kw_only=True, repr=False)
 class PlanStop(PlanRow):
-    """An emergency that the report speaks of: the words as they stand, where, what to do, whom to call."""
+    """An emergency that the job tells of: the words as they stand, where, what to do, whom to call.
+
+    With no `words` it is a question that is still to be asked, and what to do at a yes.
+    """
 
     id: str
     title: str
+    question: str
     words: str
     where: str
     do: tuple[str, ...]
@@ -295,7 +299,8 @@ class PlanNotice(PlanRow):
 class Plan(PlanRow):
     """A whole repair: proved best, bounded by `gap_s`, or impossible with the reasons among the notices.
 
-    With `stops` there is no plan at all: the job speaks of an emergency. `ruled_out` says who ruled one out, and how.
+    With `stops` there is no plan at all: the job tells of an emergency, or its caller was not asked about one.
+    `ruled_out` says who ruled out which, how and when.
     """
 
     splitpin: str

@@ -23,19 +23,32 @@ class Caution(Record):
     act: Texts = ()  # steps of the plan, before that step
 
 
-class Emergency(Sourced):
-    """What stops a job before it is planned: the words that tell of it, what is done, and whom to call.
+class Wording(Record):
+    """Words that mean the same, in any language, and expressions in which they mean something else.
 
-    A phrase is words that follow one another, `|` between words that may stand for each other; up to `apart` other
-    words may stand between two of them, none where `-` joins them.
+    A word may begin or end with `*` (any letters); `-` joins words that follow one another. A wording with a `cue` is
+    no sign of anything: it denies what follows, puts it into the past or the present, or begins a new clause.
+    """
+
+    id: Id
+    words: Annotated[tuple[Text, ...], BeforeValidator(_tuple), Field(min_length=1)]
+    not_in: Texts = ()
+    cue: Literal["denies", "past", "present", "breaks"] | None = None
+
+
+class Emergency(Sourced):
+    """What stops a job before it is planned: the question that finds it, its signs, what is done, whom to call.
+
+    A sign is wordings that stand in one sentence, in any order, with at most `apart` other words from first to last.
     """
 
     id: Id
     title: Text
-    phrases: Annotated[tuple[Text, ...], BeforeValidator(_tuple), Field(min_length=1)]
+    question: Text
+    signs: Annotated[tuple[Annotated[Ids, Field(min_length=1)], ...], BeforeValidator(_tuple), Field(min_length=1)]
     do: Annotated[tuple[Text, ...], BeforeValidator(_tuple), Field(min_length=1)]
     call: Literal["general", "gas", "electricity"]
-    apart: Annotated[int, Field(ge=0, le=9)] = 2
+    apart: Annotated[int, Field(ge=0, le=12)] = 6
 
 
 class OnlyIf(Record):
@@ -226,6 +239,13 @@ class EmergenciesFile(Record):
 
     format: Literal[1]
     emergency: Annotated[tuple[Emergency, ...], BeforeValidator(_tuple), Field(min_length=1)]
+
+
+class WordingsFile(Record):
+    """`procedures/emergency-words.toml`."""
+
+    format: Literal[1]
+    wording: Annotated[tuple[Wording, ...], BeforeValidator(_tuple), Field(min_length=1)]
 
 
 class LimitsHead(Record):

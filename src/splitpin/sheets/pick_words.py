@@ -12,7 +12,7 @@ if TYPE_CHECKING:
 
 # What the list itself says of a job that adds nothing to it; other reasons are the words of a file.
 PROBLEMS = (
-    "the report speaks of an emergency: nothing is planned",
+    "an emergency, or a caller whom nobody asked about one: nothing is planned",
     "only symptoms are known: splitpin diagnose finds the task, splitpin load says what to have aboard",
     "there is no plan",
 )

@@ -14,9 +14,13 @@ if TYPE_CHECKING:
     from splitpin.records.job import JobFile
 
 HEADING = "Stop: no work is planned"
+ASK = "Ask first: no work is planned"
 CALLER = "Tell the caller now, in this order:"
+AT_A_YES = "At a yes, or where the caller is not sure, tell them now, in this order:"
 FIRST = "The emergency service, the supplier and local law come first. Where they say otherwise, follow them."
-AFTERWARDS = "When it is over, write into the job who ruled it out and how (emergency_ruled_out); then plan it."
+AFTERWARDS = (
+    "Write into the job who asked, how, when, and each answer ([asked]); with a no to every question it is planned."
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,6 +29,7 @@ class StopBlock:
 
     title: str
     said: str
+    caller: str
     do: tuple[str, ...]
     call: str
     origin: str
@@ -39,7 +44,6 @@ class StopPage:
     reference: str
     title: str
     heading: str
-    caller: str
     blocks: tuple[StopBlock, ...]
     first: str
     facts: tuple[tuple[str, str], ...]
@@ -54,14 +58,14 @@ def stop_view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> S
         (t("Site"), ", ".join(line for line in (site.name, site.address) if line)),
         (t("Contact"), site.contact),
         (t("Plant"), wording.sentence(plan.assembly_title)),
+        (t("Ruled out"), plan.ruled_out),
     )
     return StopPage(
         firm=firm.firm.title,
         phone=firm.firm.phone,
         reference=plan.job,
         title=plan.title,
-        heading=t(HEADING),
-        caller=t(CALLER),
+        heading=t(heading(plan)),
         blocks=tuple(stop_block(stop, t) for stop in plan.stops),
         first=t(FIRST),
         facts=tuple((label, text) for label, text in facts if text),
@@ -69,11 +73,19 @@ def stop_view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> S
     )
 
 
+def heading(plan: Plan) -> str:
+    """What the page is headed: an emergency, or questions to ask."""
+    return HEADING if any(stop.words for stop in plan.stops) else ASK
+
+
 def stop_block(stop: PlanStop, t: Words = ENGLISH) -> StopBlock:
     """One emergency in words, for paper and terminal alike."""
     return StopBlock(
         title=stop.title,
-        said=t("{where} says “{words}”.", where=wording.sentence(stop.where), words=stop.words),
+        said=t("{where} says “{words}”.", where=wording.sentence(stop.where), words=stop.words)
+        if stop.words
+        else stop.question,
+        caller=t(CALLER if stop.words else AT_A_YES),
         do=stop.do,
         call=wording.sentence(stop.call) + ".",
         origin=stop.origin,

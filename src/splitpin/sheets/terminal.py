@@ -48,13 +48,15 @@ def _stop_lines(plan: Plan, width: int) -> Iterator[str]:
     """The stop page for the terminal."""
     from splitpin.sheets import stop
 
-    yield from (*_wrapped(f"{plan.job}: {plan.title}", width, ""), "", stop.HEADING.upper())
+    yield from (*_wrapped(f"{plan.job}: {plan.title}", width, ""), "", stop.heading(plan).upper())
     for row in plan.stops:
         block = stop.stop_block(row)
-        yield from ("", *_wrapped(f"{block.title}. {block.said}", width, "", ""), *_wrapped(stop.CALLER, width))
+        yield from ("", *_wrapped(f"{block.title}. {block.said}", width, "", ""), *_wrapped(block.caller, width))
         for number, line in enumerate(block.do, 1):
             yield from _wrapped(line, width, f"{number:>4}  ", _STEP_INDENT)
         yield from (*_wrapped(block.call, width), *_wrapped(f"Advice: {block.origin}", width))
+    if plan.ruled_out:
+        yield from ("", *_wrapped(f"Ruled out: {plan.ruled_out}", width, ""))
     yield from ("", *_wrapped(stop.FIRST, width, "", ""), *_wrapped(stop.AFTERWARDS, width, "", ""))
 
 

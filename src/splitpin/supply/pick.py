@@ -42,7 +42,7 @@ def pick_list(
 
 def _problem(visit: Visit, plan: Plan) -> str | None:
     if plan.stops:
-        return "the report speaks of an emergency: nothing is planned"
+        return "an emergency, or a caller whom nobody asked about one: nothing is planned"
     if plan.status != "impossible":
         return None
     if visit.job.job.symptoms and not plan.tasks:

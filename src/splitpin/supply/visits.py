@@ -24,7 +24,7 @@ class Outcome:
     def obstacle(self) -> str | None:
         """Why no load can finish it; None where one can."""
         if self.plan.stops:
-            return "the report speaks of an emergency: nothing is planned"
+            return "an emergency, or a caller whom nobody asked about one: nothing is planned"
         if self.plan.status != "impossible":
             return None
         if self.plan.refused:
