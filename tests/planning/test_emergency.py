@@ -177,7 +177,7 @@ def test_every_text_of_the_job_is_read(told: Visit, where: str) -> None:
 
 def test_nothing_is_planned_and_the_page_says_what_to_do() -> None:
     told = visit("Smell of gas, and the CO alarm sounds")
-    plan = plan_visit(told).plan.plan
+    plan = plan_visit(told).plan
     assert (plan.status, plan.steps, plan.tasks, plan.parts) == ("impossible", (), (), ())
     assert {stop.id: stop.words for stop in plan.stops} == {GAS: "Smell of gas", CO: "alarm sounds"}
     gas = next(stop for stop in plan.stops if stop.id == GAS)
@@ -188,9 +188,9 @@ def test_nothing_is_planned_and_the_page_says_what_to_do() -> None:
 
 def test_a_number_is_printed_only_where_the_firm_gives_one() -> None:
     told = visit("smell of gas")
-    assert [stop.call for stop in plan_visit(told).plan.plan.stops] == ["enter your gas emergency number in firm.toml"]
+    assert [stop.call for stop in plan_visit(told).plan.stops] == ["enter your gas emergency number in firm.toml"]
     known = Visit(told.job, firm(gas="01632 960 199"), LIBRARY)
-    assert [stop.call for stop in plan_visit(known).plan.plan.stops] == ["gas emergency number: 01632 960 199"]
+    assert [stop.call for stop in plan_visit(known).plan.stops] == ["gas emergency number: 01632 960 199"]
 
 
 def test_nobody_is_told_to_touch_a_switch_or_a_lift_where_gas_is_smelt() -> None:
