@@ -19,7 +19,7 @@ from tests.bundled import LIBRARY
 
 from splitpin.planning import plan_visit
 from splitpin.records.firm import FirmFile
-from splitpin.records.job import JobFile, Site
+from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 
@@ -64,11 +64,11 @@ class Marked:
     expected: tuple[Expected, ...]
 
     def visit(self) -> Visit:
-        """The job with its facts of the place, where job files have a key for them."""
+        """The job with those of its facts of the place that the library knows."""
         head = {"reference": "M", "title": "marked job", "assembly": self.assembly, "people": self.people}
         asked = {"template": list(self.template), "rule_out": list(self.rule_out)}
-        site = {"facts": list(self.facts)} if self.facts and "facts" in Site.model_fields else {}
-        job = {"format": 1, "job": {**head, **asked}, "site": site, "task": list(self.tasks)}
+        facts = [fact for fact in self.facts if fact in LIBRARY.facts]
+        job = {"format": 1, "job": {**head, **asked}, "site": {"facts": facts}, "task": list(self.tasks)}
         return Visit(JobFile.model_validate(job), FIRM, LIBRARY)
 
 

@@ -179,7 +179,7 @@ def test_nothing_is_planned_and_the_page_says_what_to_do() -> None:
     told = visit("Smell of gas, and the CO alarm sounds")
     plan = plan_visit(told).plan
     assert (plan.status, plan.steps, plan.tasks, plan.parts) == ("impossible", (), (), ())
-    assert {stop.id: stop.words for stop in plan.stops} == {GAS: "Smell of gas", CO: "alarm sounds"}
+    assert {stop.id: stop.words for stop in plan.stops} == {GAS: "Smell of gas", CO: "CO alarm sounds"}
     gas = next(stop for stop in plan.stops if stop.id == GAS)
     assert gas.do == LIBRARY.emergencies[GAS].do and gas.origin == LIBRARY.emergencies[GAS].origin
     assert [(notice.code, notice.severity) for notice in plan.notices] == [("emergency-reported", "error")] * 2

@@ -37,7 +37,7 @@ def test_one_set_is_a_list_and_a_choice_is_a_list_of_lists() -> None:
 
 @pytest.mark.parametrize("name", sorted(LIBRARY.assemblies))
 def test_a_new_job_needs_only_one_task_to_be_uncommented(name: str, firm: Path) -> None:
-    lines = new_job(LIBRARY.assemblies[name], "N-1", 'a "new" job').split("\n")
+    lines = new_job(LIBRARY.assemblies[name], "N-1", 'a "new" job', LIBRARY.emergencies.values()).split("\n")
     start = lines.index("# [[task]]")
     lines[start : start + 3] = [line.removeprefix("# ") for line in lines[start : start + 3]]
     path = firm / "job.toml"
@@ -45,3 +45,9 @@ def test_a_new_job_needs_only_one_task_to_be_uncommented(name: str, firm: Path) 
     visit, notices = read_visit(path)
     assert visit is not None, notices
     assert visit.job.job.title == 'a "new" job' and len(visit.job.task) == 1
+
+
+def test_a_new_job_holds_every_question_that_a_caller_is_asked() -> None:
+    lines = new_job(LIBRARY.assemblies["circulator-set"], "N-1", "no flow", LIBRARY.emergencies.values()).split("\n")
+    for name, row in LIBRARY.emergencies.items():
+        assert lines[lines.index(f'# {name} = ""') - 1] == f"# {row.question}"

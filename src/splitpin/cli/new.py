@@ -29,7 +29,7 @@ def run(
     library, notices = read_library()
     found = assembly_named(assembly, library)
     say(notices)
-    text = new_job(found, reference, title)
+    text = new_job(found, reference, title, library.emergencies.values())
     if out is None:
         answer(text)
     else:
