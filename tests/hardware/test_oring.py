@@ -4,8 +4,8 @@ import pytest
 
 from splitpin.hardware.fault import Fault
 from splitpin.hardware.oring import ORing, measured, o_ring, of_size
-from splitpin.hardware.unreadable import unreadable_seals
 from splitpin.notices import Notice, Place
+from splitpin.reading.designations import unreadable_seals
 from splitpin.records.catalogue import Seal
 from splitpin.records.library import Library
 
@@ -58,7 +58,7 @@ def test_a_seal_with_a_wrong_size_is_noticed_at_its_place() -> None:
         )
 
     rows = [seal("ring", "210", 4), seal("other", "999", 9), seal("gasket", None, 14)]
-    assert unreadable_seals(Library(seals={row.id: row for row in rows})) == (
+    assert tuple(unreadable_seals(Library(seals={row.id: row for row in rows}))) == (
         Notice(
             "bad-designation",
             "in the size `999` of seal other, at character 1: `999` is no dash number of ISO 3601-1",

@@ -8,8 +8,8 @@ from splitpin.hardware.fault import Fault
 from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.resolving import resolve
 from splitpin.hardware.standard import standards
-from splitpin.hardware.unreadable import unreadable
 from splitpin.notices import Notice, Place
+from splitpin.reading.designations import unreadable
 from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly, AssemblyHead, Component, Joint
 from splitpin.records.catalogue import Hardware, Part, Tool
@@ -129,7 +129,7 @@ def test_a_joint_that_cannot_be_read_is_noticed_at_its_place() -> None:
             joint("pins", "ISO 1234 - 2", 40),
         ),
     )
-    assert unreadable(assembly, Library(hardware={"hand-clip": ROW})) == (
+    assert tuple(unreadable(assembly, Library(hardware={"hand-clip": ROW}))) == (
         Notice(
             "bad-designation",
             "in `ISO 4032 - M8 - 8.8` of joint nuts, at character 17: `8.8` is a property class of screws, not nuts",

@@ -58,9 +58,11 @@ def test_two_rows_for_one_key_are_refused() -> None:
 
 
 def test_a_row_of_the_wrong_width_is_refused(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
-    (tmp_path / "standards").mkdir()
-    (tmp_path / "standards" / "short.csv").write_text("# a table\na,b,mark,source\n1,2,agreed\n", encoding="utf-8")
-    monkeypatch.setattr(tables, "data_folders", lambda: (tmp_path, tmp_path))
+    (tmp_path / "catalog" / "standards").mkdir(parents=True)
+    (tmp_path / "catalog" / "standards" / "short.csv").write_text(
+        "# a table\na,b,mark,source\n1,2,agreed\n", encoding="utf-8"
+    )
+    monkeypatch.setattr(tables, "data_top", lambda: tmp_path)
     with pytest.raises(ValueError, match="short: 1: 3 cells under 4 columns"):
         tables.rows("short")
 

@@ -13,10 +13,10 @@ import pytest
 from tests.bundled import LIBRARY
 
 from splitpin.calculations.limits import NOT_SET
-from splitpin.calculations.misused import misused_by_job, misused_by_proofs
 from splitpin.calculations.register import READINGS
 from splitpin.planning import plan_visit
 from splitpin.planning.check import check_plan
+from splitpin.reading.calculated import misused_by_job, misused_by_proofs
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit
@@ -182,7 +182,7 @@ RATIO = "co-co2-ratio-high"
 
 
 def test_the_readings_of_the_procedures_are_what_the_calculations_have() -> None:
-    assert misused_by_proofs(LIBRARY) == ()
+    assert list(misused_by_proofs(LIBRARY)) == []
 
 
 @pytest.mark.parametrize(
@@ -258,7 +258,7 @@ def test_check_tells_a_job_of_its_readings(firm: Path) -> None:
 
 
 def test_inputs_that_are_left_out_are_no_fault() -> None:
-    assert misused_by_job(job(GAS_VALVE, {"gas-rate-metric": {"cv_mj_m3": 39.0}, "co2-equivalent": {}})) == ()
+    assert list(misused_by_job(job(GAS_VALVE, {"gas-rate-metric": {"cv_mj_m3": 39.0}, "co2-equivalent": {}}))) == []
 
 
 def test_a_truth_and_a_small_figure_reach_the_calculation_as_typed() -> None:

@@ -13,7 +13,6 @@ from splitpin.cli.office import past_visits, prices_of
 from splitpin.cli.planned import as_notices
 from splitpin.cli.saying import answer, heed, say, stop_on_errors
 from splitpin.faults.likelihood import learnt
-from splitpin.hardware.unreadable import unreadable
 from splitpin.notices import in_order
 from splitpin.reading.round import read_round
 from splitpin.records.library import Round
@@ -40,10 +39,6 @@ def run(
         say(notices)
         stop_on_errors(notices)
         raise AssertionError("a round without errors is read")
-    wrong = [notice for _, visit in done.visits for notice in unreadable(visit.assembly, visit.library)]
-    if wrong:
-        say(in_order((*notices, *wrong)))
-        stop_on_errors(wrong)
     found = _loaded(round_file, done, store, seconds)
     say(in_order((*(notice for notice in notices if notice.severity != "note"), *as_notices(found.notices))))
     if out is not None:

@@ -3,7 +3,6 @@
 from splitpin.cli.arguments import AsJson, AssemblyId
 from splitpin.cli.known import assembly_named
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
-from splitpin.hardware.unreadable import unreadable
 from splitpin.reading.library import read_library
 from splitpin.sheets.maintainability_text import maintainability_text
 from splitpin.timing.maintainability import maintainability
@@ -12,7 +11,7 @@ from splitpin.timing.maintainability import maintainability
 def run(assembly: AssemblyId, as_json: AsJson = False) -> None:
     """Tell what an assembly takes to maintain: depth of its repairs, repair times, joints that go back."""
     library, notices = read_library()
-    notices = (*notices, *unreadable(assembly_named(assembly, library), library))
+    assembly_named(assembly, library)
     say(notices)
     stop_on_errors(notices)
     figures = maintainability(assembly, library)

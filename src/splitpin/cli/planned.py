@@ -3,10 +3,8 @@
 from collections.abc import Iterable
 from pathlib import Path
 
-from splitpin.calculations.misused import misused_by_job, misused_by_proofs
 from splitpin.cli.budget import budget
 from splitpin.cli.saying import answer, say, stop_on_errors
-from splitpin.hardware.unreadable import unreadable
 from splitpin.notices import Notice, Place, in_order
 from splitpin.planning import Planned, plan_visit
 from splitpin.reading.visit import read_visit
@@ -21,12 +19,7 @@ def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
         say(notices)
         stop_on_errors(notices)
         raise AssertionError("a job without errors gives a visit")
-    misused = (*misused_by_job(visit.job), *misused_by_proofs(visit.library))
-    wrong = [*unreadable(visit.assembly, visit.library), *(one for one in misused if one.severity == "error")]
-    if wrong:
-        say(in_order((*notices, *wrong)))
-        stop_on_errors(wrong)
-    return visit, (*notices, *misused)
+    return visit, notices
 
 
 def planned(job: Path, seconds: float | None = None) -> Planned:

@@ -9,7 +9,7 @@ from collections.abc import Mapping
 from functools import cache
 from types import MappingProxyType
 
-from splitpin.reading.folders import data_folders
+from splitpin import data_top
 
 MARKS = ("agreed", "one source", "corrected", "disputed", "from memory")
 
@@ -23,7 +23,7 @@ def rows(name: str) -> tuple[Row, ...]:
     Raises `ValueError` where a row is not as wide as the head. Cost: one pass over the file, once per process; the
     largest table has 349 rows.
     """
-    file = data_folders()[0] / "standards" / f"{name}.csv"
+    file = data_top() / "catalog" / "standards" / f"{name}.csv"
     lines = [line for line in file.read_text(encoding="utf-8").splitlines() if line and not line.startswith("#")]
     head, *body = csv.reader(lines, strict=True)
     for cells in body:

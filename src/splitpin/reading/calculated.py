@@ -1,51 +1,43 @@
-"""Calculated readings that proofs and jobs name wrongly, as notices: reading stands below this room and cannot know."""
-
-from __future__ import annotations
+"""Calculated readings that proofs and jobs name wrongly."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from splitpin.calculations.given import Problem, read_given
 from splitpin.calculations.reading import OutsideMethod
 from splitpin.calculations.register import READINGS
-from splitpin.notices import Notice, Place, in_order
+from splitpin.notices import Notice, Place
 from splitpin.notices.nearest import among
-
-if TYPE_CHECKING:
-    from splitpin.records.job import JobFile
-    from splitpin.records.library import Library
-    from splitpin.records.procedure import Proof, Reading
+from splitpin.records.job import JobFile
+from splitpin.records.library import Library
+from splitpin.records.procedure import Proof, Reading
 
 
-def misused_by_job(job: JobFile) -> tuple[Notice, ...]:
+def misused_by_job(job: JobFile) -> Iterator[Notice]:
     """`bad-reading` for what the job's `[readings]` cannot say, `outside-method` where a method does not reach.
 
     Inputs that are left out are no fault: the sheet has a box for each. Cost grows with the inputs.
     """
-    found: list[Notice] = []
     for name, said in job.readings.items():
         if name not in READINGS:
-            found.append(_unknown(name, f"[readings] names `{name}`", said.place))
+            yield _unknown(name, f"[readings] names `{name}`", said.place)
             continue
         given, problems = read_given(READINGS[name], [f"{key}={text}" for key, text in said.typed.items()])
         missing = {problem.input for problem in problems} - set(said.typed)
-        found += [
-            _bad(name, problem, said.place)
-            for problem in problems
-            if problem.input not in missing or problem.input is None
-        ]
+        for problem in problems:
+            if problem.input not in missing or problem.input is None:
+                yield _bad(name, problem, said.place)
         if not problems:
             try:
                 READINGS[name].compute(**{one.input.name: one.value for one in given})
             except OutsideMethod as end:
-                found.append(Notice("outside-method", f"{name}: {end.message}", said.place, end.hint))
-    return in_order(found)
+                yield Notice("outside-method", f"{name}: {end.message}", said.place, end.hint)
 
 
-def misused_by_proofs(library: Library) -> tuple[Notice, ...]:
+def misused_by_proofs(library: Library) -> Iterator[Notice]:
     """`bad-reading` for each reading of a proof whose `calculated`, `result` or `inputs` nothing answers."""
-    rows = [(proof, reading) for proof in library.proofs.values() for reading in proof.reading]
-    return in_order(notice for proof, reading in rows for notice in _wrong(proof, reading))
+    for proof in library.proofs.values():
+        for reading in proof.reading:
+            yield from _wrong(proof, reading)
 
 
 def _wrong(proof: Proof, reading: Reading) -> Iterator[Notice]:

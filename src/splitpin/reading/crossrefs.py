@@ -1,9 +1,9 @@
 """Names that nothing declares."""
 
-import re
 from collections.abc import Iterator
 from typing import Any
 
+from splitpin.hardware.resolving import ROW_ID
 from splitpin.notices import Notice
 from splitpin.notices.nearest import among, nearest
 from splitpin.reading.declared import Declared, Names
@@ -142,9 +142,6 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
 }
 _OF_ASSEMBLY = frozenset({"circuit", "component", "joint", "symptom", "position", "role", "way to isolate", "point"})
 
-# Standards bodies: what begins so is a designation, not the id of a row.
-_DESIGNATION = re.compile(r"(ISO|EN|DIN|IEC|BS)\b")
-
 
 def reference_notices(document: Document, names: Declared) -> list[Notice]:
     """Every name in the document that none of the declared ones answers. Cost grows with the names in it."""
@@ -185,11 +182,11 @@ def answer_notices(document: Document, asked: Steps, names: Declared) -> list[No
 
 
 def hardware_notices(document: Document, joint: Steps, names: Declared) -> list[Notice]:
-    """What is wrong with a joint's hardware: neither the id of a row nor a standard designation."""
+    """A joint's hardware that has the form of an id, where no row has it; all else is a designation."""
     hardware = document.toml.value((*joint, "hardware"))
-    if not isinstance(hardware, str) or hardware in names.of("hardware") or hardware in names.perhaps:
+    if not isinstance(hardware, str) or not ROW_ID.fullmatch(hardware):
         return []
-    if _DESIGNATION.match(hardware):
+    if hardware in names.of("hardware") or hardware in names.perhaps:
         return []
     return [_unknown(document, (*joint, "hardware"), ("hardware",), names, {})]
 

@@ -1,12 +1,14 @@
-"""All that is wrong with a set of files taken together."""
+"""All that is wrong with a set of files taken together: whatever any command would refuse is said here."""
 
 from collections.abc import Sequence
 
 from splitpin.notices import Notice, has_errors
 from splitpin.reading.agreement import agreement_notices
+from splitpin.reading.calculated import misused_by_job, misused_by_proofs
 from splitpin.reading.clashes import clash_notices
 from splitpin.reading.crossrefs import reference_notices
 from splitpin.reading.declared import declared
+from splitpin.reading.designations import unreadable, unreadable_seals
 from splitpin.reading.document import Document
 from splitpin.reading.freedom import freedom_notices
 from splitpin.reading.holding import circle_of_carriers, holding_notices
@@ -15,6 +17,7 @@ from splitpin.reading.plant_points import point_notices
 from splitpin.reading.sequence import sequence_notices
 from splitpin.reading.tasks import task_notices
 from splitpin.records.assembly import Assembly
+from splitpin.records.job import JobFile
 from splitpin.records.library import Library
 
 
@@ -30,6 +33,12 @@ def findings(documents: Sequence[Document], library: Library) -> list[Notice]:
         if isinstance(document.record, Assembly) and not has_errors(own):
             own += _apart(document, document.record)
         notices += own
+        if isinstance(document.record, Assembly):
+            notices += unreadable(document.record, library)
+        elif isinstance(document.record, JobFile):
+            notices += misused_by_job(document.record)
+    notices += unreadable_seals(library)
+    notices += misused_by_proofs(library)
     notices += sequence_notices(names, library)
     notices += clash_notices(names, library, documents)
     notices += misfit_notices(library, documents)

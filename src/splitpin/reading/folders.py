@@ -3,15 +3,10 @@
 import os
 from pathlib import Path
 
+from splitpin import data_top
+
 CATALOG = "catalog"
 PROCEDURES = "procedures"
-
-
-def data_top() -> Path:
-    """The folder that holds the bundled data: inside the installed package, or the top of the checkout."""
-    package = Path(__file__).parent.parent
-    installed = package / "_data"
-    return installed if installed.is_dir() else package.parent.parent
 
 
 def data_folders() -> tuple[Path, Path]:
