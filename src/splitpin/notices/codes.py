@@ -49,6 +49,8 @@ CODES: dict[str, Code] = {
     "still-held": Code("error", "a way right out that leaves a joint made"),
     "conditions-clash": Code("error", "two conditions needed together exclude each other"),
     "proof-never-runs": Code("error", "a proof whose stage or requirements can never come about"),
+    "no-isolation": Code("error", "a circuit that has no way to be isolated and does not say why"),
+    "limit-unit": Code("error", "a limit, or a calculated result, in another unit than the reading it is for"),
     "proof-misfit": Code("error", "a proof that is made for other plant than brings it"),
     # the job
     "task-not-offered": Code("error", "a task that the component does not offer"),

@@ -48,6 +48,10 @@ def _circuit(toml: Located, steps: Steps, table: _Table) -> Iterator[Notice]:
     if "isolate" in table and "no_isolation" in table:
         message = f"{toml.named(steps)} has both `isolate` and `no_isolation`"
         yield Notice("one-of", message, toml.key_place(*steps, "no_isolation"))
+    elif not table.get("isolate") and "no_isolation" not in table:
+        message = f"{toml.named(steps)} has no way to be isolated, and does not say why"
+        hint = 'give it `isolate`, or no_isolation = "why nothing need shut it off"'
+        yield Notice("no-isolation", message, toml.place(*steps), hint)
 
 
 # What a point of each kind can stand at; all others are open or closed.

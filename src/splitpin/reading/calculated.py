@@ -1,4 +1,4 @@
-"""Calculated readings that proofs and jobs name wrongly."""
+"""Readings of proofs and of jobs that nothing can calculate, or that no limit can be held against."""
 
 from collections.abc import Iterator
 
@@ -9,7 +9,7 @@ from splitpin.notices import Notice, Place
 from splitpin.notices.nearest import among
 from splitpin.records.job import JobFile
 from splitpin.records.library import Library
-from splitpin.records.procedure import Proof, Reading
+from splitpin.records.procedure import Limit, Proof, Reading
 
 
 def misused_by_job(job: JobFile) -> Iterator[Notice]:
@@ -34,10 +34,17 @@ def misused_by_job(job: JobFile) -> Iterator[Notice]:
 
 
 def misused_by_proofs(library: Library) -> Iterator[Notice]:
-    """`bad-reading` for each reading of a proof whose `calculated`, `result` or `inputs` nothing answers."""
+    """`bad-reading` for each reading of a proof whose `calculated`, `result` or `inputs` nothing answers.
+
+    `limit-unit` for each row of its limit in another unit: its bounds would be printed as if they were in the reading's.
+    """
     for proof in library.proofs.values():
         for reading in proof.reading:
             yield from _wrong(proof, reading)
+            for file in library.limits.values() if reading.limit is not None else ():
+                for row in file.limit:
+                    if row.id == reading.limit and row.unit != reading.unit:
+                        yield _other_unit(proof, reading, row)
 
 
 def _wrong(proof: Proof, reading: Reading) -> Iterator[Notice]:
@@ -54,6 +61,9 @@ def _wrong(proof: Proof, reading: Reading) -> Iterator[Notice]:
     if reading.result is not None and reading.result not in results:
         hint = among(reading.result, results)
         yield Notice("bad-reading", f"{where}: {name} has no result `{reading.result}`", reading.place, hint)
+    elif reading.result is not None and results[reading.result].unit != reading.unit:
+        message = f"{where} is in {reading.unit}, and {name} gives `{reading.result}` in {results[reading.result].unit}"
+        yield Notice("limit-unit", message, reading.place)
     inputs = {one.name for one in READINGS[name].inputs}
     beside = {other.id for other in proof.reading if other is not reading}
     for key, other in reading.inputs.items():
@@ -62,6 +72,11 @@ def _wrong(proof: Proof, reading: Reading) -> Iterator[Notice]:
         if other not in beside:
             message = f"{where}: `{key}` is said to be the reading `{other}`, which this proof does not have beside it"
             yield Notice("bad-reading", message, reading.place, among(other, beside))
+
+
+def _other_unit(proof: Proof, reading: Reading, row: Limit) -> Notice:
+    message = f"the limit `{row.id}` is in {row.unit}, the reading {reading.id} of proof {proof.id} in {reading.unit}"
+    return Notice("limit-unit", message, row.place, f"write both in one unit; the reading stands at {reading.place}")
 
 
 def _unknown(name: str, said: str, place: Place) -> Notice:

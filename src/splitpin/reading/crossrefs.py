@@ -146,6 +146,7 @@ _OF_ASSEMBLY = frozenset({"circuit", "component", "joint", "symptom", "position"
 def reference_notices(document: Document, names: Declared) -> list[Notice]:
     """Every name in the document that none of the declared ones answers. Cost grows with the names in it."""
     inside = assembly_names(document, names)
+    whole = isinstance(document.record, Assembly)  # with all its builds: no file that is broken can add to it
     notices: list[Notice] = []
     for kind, steps, table in document.tables():
         for key, nouns in _REFERS.get(kind, {}).items():
@@ -156,7 +157,8 @@ def reference_notices(document: Document, names: Declared) -> list[Notice]:
             known = [_names_of(noun, names, inside or {}) for noun in nouns]
             for item_steps, name in _texts(table.get(key), (*steps, key)):
                 allowed = kind is Joint and key == "between" and name == FRAME
-                if not allowed and not any(name in some for some in known) and name not in names.perhaps:
+                excused = name in names.perhaps and not (whole and nouns[0] in _OF_ASSEMBLY)
+                if not allowed and not any(name in some for some in known) and not excused:
                     notices.append(_unknown(document, item_steps, nouns, names, inside or {}))
         if kind is Asked:
             notices += answer_notices(document, steps, names)

@@ -89,8 +89,9 @@ def _with_builds(source: Source, file: Path, toml: Located) -> tuple[Document | 
     except ValueError as error:
         return _unreadable(source), [syntax_notice(error, Source(source.path, whole.lines.text))]
     document, notices = _recorded(Document(toml, Assembly))
-    if isinstance(document.record, Assembly):  # what it includes stands in it now
-        document = Document(toml, Assembly, document.record.model_copy(update={"include": ()}))
+    if isinstance(document.record, Assembly):  # what it includes stands in it now; without a build it is not whole
+        record = None if whole.notices else document.record.model_copy(update={"include": ()})
+        document = Document(toml, Assembly, record)
     return document, [*whole.notices, *notices]
 
 
