@@ -3,11 +3,11 @@
 import datetime
 import json
 import re
-import tomllib
 from contextlib import suppress
 from pathlib import Path
 from typing import Any, get_args
 
+import tomli
 from pydantic import ValidationError
 
 from splitpin.notices import Notice, Place, in_order
@@ -16,7 +16,7 @@ from splitpin.reading.document import FORMAT
 from splitpin.reading.folders import printed
 from splitpin.reading.json_positions import GivenTwice, scan_json
 from splitpin.reading.located import Located, Steps
-from splitpin.reading.positions import Lines, scan
+from splitpin.reading.positions import Lines
 from splitpin.reading.source import Source, read_source
 from splitpin.reading.syntax import syntax_notice, too_long
 from splitpin.reading.wording import value_notices
@@ -61,24 +61,24 @@ def read_actual(file: Path, like: Path | None = None) -> tuple[Actual | None, tu
 
 def _from_toml(source: Source) -> Located | Notice:
     try:
-        data = tomllib.loads(source.text)
+        data = tomli.loads(source.text)
     except (ValueError, RecursionError) as error:
-        return syntax_notice(error, source)
-    return Located(data, scan(source.text), Lines(source.path, source.text))
+        return syntax_notice(error, Lines(source.path, source.text))
+    return Located(data, Lines(source.path, source.text))
 
 
 def _from_json(source: Source) -> Located | Notice:
     lines = Lines(source.path, source.text)
     try:
         data: Any = json.loads(source.text)
-        toml = Located(data, scan_json(source.text), lines)
+        spots = scan_json(source.text)  # at once: a name that is given twice is an error
     except json.JSONDecodeError as error:
         message = f"this is not JSON: {error.msg[:1].lower()}{error.msg[1:]}"
         return Notice("json-syntax", message, Place(source.path, error.lineno, error.colno))
     except GivenTwice as twice:
         return Notice("json-syntax", f"`{twice.name}` is given twice", lines.place(twice.start, twice.end))
     except ValueError:
-        return too_long(source, "json-syntax")
+        return too_long(lines, "json-syntax")
     except RecursionError:
         return Notice("json-syntax", "this is not JSON of ours: it is nested too deeply", Place(source.path, 1, 1))
     half = _HALF.search(source.text)
@@ -86,7 +86,7 @@ def _from_json(source: Source) -> Located | Notice:
         return Notice("json-syntax", "a text holds half of a character", lines.place(half.start(), half.end()))
     with suppress(KeyError, TypeError, ValueError):  # JSON has no dates; what is none is told like any wrong value
         data["date"] = datetime.date.fromisoformat(data["date"])
-    return toml
+    return Located(data, lines, lambda text: spots)
 
 
 def _writable(data: Any) -> bool:
@@ -108,7 +108,7 @@ def _placed(toml: Located, steps: Steps = ()) -> list[Notice]:
     if "place" in here:
         message = f"`place` is not a key of {toml.named(steps)}"
         notices.append(Notice("unknown-key", message, toml.key_place(*steps, "place")))
-    here["place"] = toml.place(*steps)
+    here["place"] = toml.later(steps)
     return notices
 
 

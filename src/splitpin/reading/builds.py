@@ -10,17 +10,18 @@ By hand: `between = ["{head}", "{body}"]` filled with head = "motor-head" and bo
 
 import json
 import re
-import tomllib
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import tomli
+
 from splitpin.notices import Notice
 from splitpin.notices.nearest import among, listed
 from splitpin.reading.folders import CATALOG, data_folders, printed, toml_files
 from splitpin.reading.located import Located
-from splitpin.reading.positions import Lines, scan
+from splitpin.reading.positions import Lines
 from splitpin.reading.source import Source, read_source
 
 BUILDS = "builds"
@@ -90,7 +91,7 @@ def _files(assembly: Path) -> dict[str, Path]:
 def _fill_notices(build: Source, fill: Any, toml: Located, index: int) -> list[Notice]:
     """Blanks without a filling, fillings without a blank, and a build that is no TOML."""
     try:
-        takes = tomllib.loads(build.text).get("build", {}).get("takes", [])
+        takes = tomli.loads(build.text).get("build", {}).get("takes", [])
     except (ValueError, RecursionError):
         return [Notice("toml-syntax", f"the build {build.path} cannot be read", toml.place("include", index, "build"))]
     if not isinstance(fill, dict) or not isinstance(takes, list):
@@ -149,5 +150,5 @@ def _escaped(text: str) -> str:
 
 
 def located(lines: Lines) -> Located:
-    """The values of the whole text. Raises tomllib.TOMLDecodeError where it is no TOML."""
-    return Located(tomllib.loads(lines.text), scan(lines.text), lines)
+    """The values of the whole text. Raises tomli.TOMLDecodeError where it is no TOML."""
+    return Located(tomli.loads(lines.text), lines)

@@ -36,7 +36,7 @@ def misused_by_job(job: JobFile) -> Iterator[Notice]:
 def misused_by_proofs(library: Library) -> Iterator[Notice]:
     """`bad-reading` for each reading of a proof whose `calculated`, `result` or `inputs` nothing answers.
 
-    `limit-unit` for each row of its limit in another unit: its bounds would be printed as if they were in the reading's.
+    `limit-unit` for each row of its limit in another unit, whose bounds would be printed in the unit of the reading.
     """
     for proof in library.proofs.values():
         for reading in proof.reading:

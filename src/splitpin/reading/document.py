@@ -1,17 +1,17 @@
 """One TOML file read: its values, where they stand, and the record they make when nothing is wrong with them."""
 
-import tomllib
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+import tomli
 from pydantic import ValidationError
 
 from splitpin.notices import Notice, Place
 from splitpin.reading.builds import expanded, located
 from splitpin.reading.located import Located, Steps
-from splitpin.reading.positions import Lines, Spot, scan
+from splitpin.reading.positions import NO_SPOT, Lines
 from splitpin.reading.source import Source, read_source
 from splitpin.reading.syntax import syntax_notice
 from splitpin.reading.tables import kind_of, nested
@@ -63,16 +63,16 @@ def _tables(kind: type[Record], steps: Steps, table: Any) -> Iterator[tuple[type
 def read_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]:
     """The file, called `path` in print, and what is wrong with it; None where it is no text.
 
-    Cost grows with the length of the file: `tomllib`, the scanner and the records take about a third each.
+    Cost grows with the length of the file. Where something stands in it is looked for when it is asked for.
     """
     source = read_source(file, path)
     if isinstance(source, Notice):
         return None, [source]
     try:
-        data = tomllib.loads(source.text)
+        data = tomli.loads(source.text)
     except (ValueError, RecursionError) as error:
-        return _unreadable(source), [syntax_notice(error, source)]
-    toml = Located(data, scan(source.text), Lines(path, source.text))
+        return _unreadable(source), [syntax_notice(error, Lines(path, source.text))]
+    toml = Located(data, Lines(path, source.text))
     kind = kind_of(toml)
     if isinstance(kind, Notice):
         return _unreadable(source), [kind]
@@ -87,7 +87,7 @@ def _with_builds(source: Source, file: Path, toml: Located) -> tuple[Document | 
     try:
         toml = located(whole.lines)
     except ValueError as error:
-        return _unreadable(source), [syntax_notice(error, Source(source.path, whole.lines.text))]
+        return _unreadable(source), [syntax_notice(error, whole.lines)]
     document, notices = _recorded(Document(toml, Assembly))
     if isinstance(document.record, Assembly):  # what it includes stands in it now; without a build it is not whole
         record = None if whole.notices else document.record.model_copy(update={"include": ()})
@@ -96,7 +96,7 @@ def _with_builds(source: Source, file: Path, toml: Located) -> tuple[Document | 
 
 
 def _unreadable(source: Source) -> Document:
-    return Document(Located({}, Spot(0, 0, 0, 0, {}, written=False), Lines(source.path, source.text)), Record)
+    return Document(Located({}, Lines(source.path, source.text), lambda text: NO_SPOT), Record)
 
 
 def _recorded(document: Document) -> tuple[Document, list[Notice]]:
@@ -116,7 +116,7 @@ def _recorded(document: Document) -> tuple[Document, list[Notice]]:
         if "place" in table:  # the records hold their places under this name
             where = toml.key_place(*steps, "place")
             notices.append(Notice("unknown-key", f"`place` is not a key of {toml.named(steps)}", where))
-        table["place"] = toml.place(*steps)
+        table["place"] = toml.later(steps)
     try:
         return Document(toml, kind, kind.model_validate(toml.data)), notices
     except ValidationError as error:

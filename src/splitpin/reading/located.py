@@ -1,10 +1,12 @@
 """The values of one TOML text together with the places where they stand."""
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from functools import cached_property, partial
 from typing import Any
 
 from splitpin.notices import Place
-from splitpin.reading.positions import Lines, Spot
+from splitpin.reading.positions import Lines, Spot, scan
 
 _LONGEST = 60  # characters of a value that are repeated in a message
 
@@ -12,13 +14,18 @@ _LONGEST = 60  # characters of a value that are repeated in a message
 Steps = tuple[str | int, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Located:
-    """`data` as `tomllib` gives it; `spots` as the scanner gives them; both have the same shape."""
+    """`data` as the TOML reader gives it, and the text it comes from, which `scanned` looks through for places."""
 
     data: dict[str, Any]
-    spots: Spot
     lines: Lines
+    scanned: Callable[[str], Spot] = scan
+
+    @cached_property
+    def spots(self) -> Spot:
+        """The places of all keys and values, in the shape of the data; looked for when a place is asked for."""
+        return self.scanned(self.lines.text)
 
     @property
     def path(self) -> str:
@@ -49,6 +56,10 @@ class Located:
         """The place of a value, or of the table that it is missing from: a header, a brace."""
         spot = self.spot(steps)
         return self.lines.place(spot.start, spot.end)
+
+    def later(self, steps: Steps) -> Place:
+        """The same place, looked for when it is asked for."""
+        return Place.looked_up(partial(self.place, *steps))
 
     def key_place(self, *steps: str | int) -> Place:
         """The place of a key."""

@@ -1,11 +1,11 @@
 """What a text that is not TOML is told."""
 
 import re
-import tomllib
+
+import tomli
 
 from splitpin.notices import Notice, Place
 from splitpin.reading.positions import Lines
-from splitpin.reading.source import Source
 
 _WHERE = re.compile(r" \(at (?:line (\d+), column (\d+)|end of document)\)$")
 _MANY_DIGITS = re.compile(r"[0-9_]{4301,}")
@@ -35,38 +35,35 @@ _REASONS: tuple[tuple[str, str], ...] = (
 )
 
 
-def syntax_notice(error: ValueError | RecursionError, source: Source) -> Notice:
-    """What is wrong in plain words, at the place that the standard library's reader gives."""
+def syntax_notice(error: ValueError | RecursionError, lines: Lines) -> Notice:
+    """What is wrong in plain words, at the place that the reader gives, in the file from which the line comes."""
     if isinstance(error, RecursionError):
-        return Notice("toml-syntax", "brackets stand in brackets too often to be read", Place(source.path, 1, 1))
-    if not isinstance(error, tomllib.TOMLDecodeError):
-        return too_long(source, "toml-syntax")
+        return Notice("toml-syntax", "brackets stand in brackets too often to be read", Place(lines.path, 1, 1))
+    if not isinstance(error, tomli.TOMLDecodeError):
+        return too_long(lines, "toml-syntax")
     reason = str(error)
     where = _WHERE.search(reason)
     assert where is not None, reason
     if where[1] is None:
-        line, column = _end(source.text)
+        end = max(0, len(lines.text.rstrip("\n")) - 1)
         hint = "a quote or a bracket is not closed"
-        return Notice("toml-syntax", "the file ends in the middle of a value", Place(source.path, line, column), hint)
-    place = Place(source.path, int(where[1]), int(where[2]))
+        return Notice("toml-syntax", "the file ends in the middle of a value", lines.place(end, end), hint)
+    start = lines.offset(int(where[1]), int(where[2]))
     words = next((words for begins, words in _REASONS if reason.startswith(begins)), None)
-    return Notice("toml-syntax", words or reason[: where.start()].lower(), place, _hint(source.text, place))
+    message = words or reason[: where.start()].lower()
+    return Notice("toml-syntax", message, lines.place(start, start), _hint(lines.text, start))
 
 
-def too_long(source: Source, code: str) -> Notice:
+def too_long(lines: Lines, code: str) -> Notice:
     """The one other thing at which the readers stop: a whole number of thousands of digits."""
-    found = _MANY_DIGITS.search(source.text)
+    found = _MANY_DIGITS.search(lines.text)
     start = found.start() if found is not None else 0
-    return Notice(code, "this number has too many digits", Lines(source.path, source.text).place(start, start + 1))
+    return Notice(code, "this number has too many digits", lines.place(start, start + 1))
 
 
-def _hint(text: str, place: Place) -> str:
+def _hint(text: str, start: int) -> str:
     """A figure with a decimal comma is the likeliest thing left over at the end of a line."""
-    line = text.split("\n")[place.line - 1]
-    figure = next((found for found in _DECIMAL_COMMA.finditer(line) if found.start(2) == place.column), None)
+    line = text[text.rfind("\n", 0, start) + 1 :].partition("\n")[0]
+    column = start - text.rfind("\n", 0, start) - 1
+    figure = next((found for found in _DECIMAL_COMMA.finditer(line) if found.start(2) == column + 1), None)
     return f"write {figure[1]}.{figure[2]} with a point" if figure else ""
-
-
-def _end(text: str) -> tuple[int, int]:
-    lines = text.rstrip("\n").split("\n")
-    return len(lines), max(1, len(lines[-1]))
