@@ -21,4 +21,4 @@ def test_the_wheel_holds_every_data_file_that_is_tracked(root: Path, tmp_path: P
         names = set(wheel.namelist())
     wanted = {f"splitpin/_data/{path}" for path in tracked.stdout.split() if not path.endswith(".gitkeep")}
     assert wanted and wanted <= names
-    assert {"splitpin/sheets/templates/print.css", "splitpin/py.typed"} <= names
+    assert {"splitpin/sheets/press/print.css", "splitpin/py.typed"} <= names

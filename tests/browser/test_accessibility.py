@@ -6,9 +6,9 @@ from typing import Any
 import pytest
 from tests.examples import example
 
-from splitpin.sheets.language import LANGUAGES, Words
-from splitpin.sheets.paper import step_sheet
-from splitpin.sheets.pocket import pocket_sheet
+from splitpin.sheets.pocket_sheet.pocket import pocket_sheet
+from splitpin.sheets.press.language import LANGUAGES, Words
+from splitpin.sheets.step_sheet.sheet import step_sheet
 
 AXE = (Path(__file__).parent / "axe" / "axe.min.js").read_text(encoding="utf-8")
 REFUSED = "heat-pump-compressor"

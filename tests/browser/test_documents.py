@@ -14,8 +14,8 @@ from tests.browser.test_accessibility import AXE
 from tests.sheets.every_page import EMERGENCY, JOBS, ROUND, example, pages, planned
 from tests.sheets.test_hostile import NASTY, on_a_round, written
 
-from splitpin.sheets.language import Words
-from splitpin.sheets.pdf import pdf
+from splitpin.sheets.press.language import Words
+from splitpin.sheets.press.pdf import pdf
 
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}

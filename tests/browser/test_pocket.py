@@ -12,8 +12,8 @@ from tests.examples import example
 
 from splitpin.records.actual import Actual
 from splitpin.records.plan import Plan
-from splitpin.sheets.language import Words
-from splitpin.sheets.pocket import pocket_sheet
+from splitpin.sheets.pocket_sheet.pocket import pocket_sheet
+from splitpin.sheets.press.language import Words
 
 
 @pytest.fixture(scope="module")

@@ -12,7 +12,7 @@ from tests.history.made import visit
 from splitpin.history import store
 from splitpin.records.actual import ActualPart
 from splitpin.records.spares import SpareList
-from splitpin.sheets.spares_text import spares_text
+from splitpin.sheets.stock.spares_text import spares_text
 
 
 @pytest.fixture

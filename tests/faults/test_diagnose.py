@@ -12,7 +12,7 @@ from splitpin.faults.suspects import cases, likelihoods, symptoms_of
 from splitpin.reading.visit import read_visit
 from splitpin.records.diagnosis import Diagnosis
 from splitpin.records.library import Visit
-from splitpin.sheets.diagnosis_text import diagnosis_text
+from splitpin.sheets.office.diagnosis_text import diagnosis_text
 
 ASSEMBLIES = sorted(LIBRARY.assemblies)
 

@@ -7,7 +7,7 @@ from tests.planning.lid import closing, planned, visit
 from splitpin.planning.check import check_plan
 from splitpin.records.catalogue import Part, Seal
 from splitpin.records.plan import Plan, PlanPart
-from splitpin.sheets.terminal import plan_text
+from splitpin.sheets.step_sheet.terminal import plan_text
 
 LOCKNUTS = 'hardware = "ISO 7040 - M8 - 8"\ncount = 4\n'
 SPLIT_PIN = 'hardware = "ISO 1234 - 3.2 x 22"\ncount = 2\n'

@@ -10,8 +10,8 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Licence, Plan
-from splitpin.sheets.paper import step_sheet
-from splitpin.sheets.terminal import plan_text
+from splitpin.sheets.step_sheet.sheet import step_sheet
+from splitpin.sheets.step_sheet.terminal import plan_text
 
 FIRM = FirmFile.model_validate(
     {

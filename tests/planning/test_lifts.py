@@ -15,7 +15,7 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
 from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Plan, Step
-from splitpin.sheets.terminal import plan_text
+from splitpin.sheets.step_sheet.terminal import plan_text
 
 FIRM = FirmFile.model_validate(
     {

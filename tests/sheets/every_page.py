@@ -15,12 +15,13 @@ from splitpin.records.firm import FirmFile
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 from splitpin.records.supply import RoundLoad
-from splitpin.sheets.language import ENGLISH, Words
-from splitpin.sheets.load_page import load_page
-from splitpin.sheets.pack import pack
-from splitpin.sheets.paper import Paper, document, step_sheet
-from splitpin.sheets.pocket import pocket_sheet
-from splitpin.sheets.service_record import service_record
+from splitpin.sheets.office.pack import pack
+from splitpin.sheets.pocket_sheet.pocket import pocket_sheet
+from splitpin.sheets.press.language import ENGLISH, Words
+from splitpin.sheets.press.paper import Paper, document
+from splitpin.sheets.service_record.record import service_record
+from splitpin.sheets.step_sheet.sheet import step_sheet
+from splitpin.sheets.stock.load_page import load_page
 from splitpin.supply.loading import load_round
 
 JOBS = examples.FIRM / "jobs"

@@ -5,10 +5,10 @@ from pathlib import Path
 from tests.pricing.job import EVERYTHING, visit
 from tests.sheets.circulator import FIRM, JOB, PLAN
 
-from splitpin.sheets.paper import step_sheet
-from splitpin.sheets.quote_page import quote_page
-from splitpin.sheets.quote_text import quote_text
-from splitpin.sheets.terminal import plan_text
+from splitpin.sheets.office.quote_page import quote_page
+from splitpin.sheets.office.quote_text import quote_text
+from splitpin.sheets.step_sheet.sheet import step_sheet
+from splitpin.sheets.step_sheet.terminal import plan_text
 
 FOLDER = Path(__file__).resolve().parent / "golden"
 

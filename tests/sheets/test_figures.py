@@ -9,8 +9,8 @@ import pytest
 from tests.examples import JOBS, planned
 
 from splitpin.records.plan import Opened, OpenedComponent, Plan, Step, Times
-from splitpin.sheets.position_map import position_map
-from splitpin.sheets.removal_map import RemovalMap, layers, reduced, removal_map
+from splitpin.sheets.step_sheet.position_map import position_map
+from splitpin.sheets.step_sheet.removal_map import RemovalMap, layers, reduced, removal_map
 
 
 def plan_with(after: dict[str, tuple[str, ...]], steps: tuple[Step, ...] = ()) -> Plan:

@@ -12,7 +12,7 @@ from tests.bundled import LIBRARY
 from tests.sheets.every_page import JOBS, Loaded, Planned, loaded, pages, planned
 from tests.sheets.page import Page
 
-from splitpin.sheets.wording import visible
+from splitpin.sheets.press.wording import visible
 
 MARKS = [0x61C, 0x200E, 0x200F, *range(0x202A, 0x202F), *range(0x2066, 0x206A)]
 NASTY = {

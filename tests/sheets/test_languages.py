@@ -10,12 +10,12 @@ from tests.sheets.every_page import EMERGENCY, JOBS, ROUND, Loaded, Planned, exa
 from tests.sheets.page import Page
 
 from splitpin import sheets
-from splitpin.sheets.language import Words
-from splitpin.sheets.quote_view import BY_INSPECTION
+from splitpin.sheets.office.quote_view import BY_INSPECTION
+from splitpin.sheets.press.language import Words
 
-WORDS: dict[str, Any] = tomllib.loads((Path(str(sheets.__file__)).parent / "words.toml").read_text(encoding="utf-8"))[
-    "words"
-]
+WORDS: dict[str, Any] = tomllib.loads(
+    (Path(str(sheets.__file__)).parent / "press" / "words.toml").read_text(encoding="utf-8")
+)["words"]
 _TELLING = 12  # letters: shorter words may be those of a title, or the same in both languages
 EXAMPLES = (
     EMERGENCY.parent / "heater-goes-out.toml",

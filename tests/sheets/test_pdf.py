@@ -8,14 +8,14 @@ from xml.etree.ElementTree import Element
 import pytest
 from tests.sheets.every_page import JOBS, pages, planned
 
-from splitpin.sheets.pdf import pdf, tree
+from splitpin.sheets.press.pdf import pdf, tree
 
 PAGE = "<!DOCTYPE html><html lang='en'><head><title>One page</title></head><body><p>Close the valve.</p></body></html>"
 STARTED = """
 import sys
 started = []
 sys.addaudithook(lambda event, given: started.append(given) if event in {"subprocess.Popen", "os.system"} else None)
-from splitpin.sheets.pdf import pdf
+from splitpin.sheets.press.pdf import pdf
 pdf(sys.argv[1])
 sys.exit(str(started) if started else 0)
 """

@@ -8,8 +8,8 @@ from pathlib import Path
 import pytest
 from tests.sheets.every_page import JOBS, ROUND, loaded, pages, planned
 
-from splitpin.sheets.pdf import NoPdf, pdf
-from splitpin.sheets.qr import qr_svg
+from splitpin.sheets.press.pdf import NoPdf, pdf
+from splitpin.sheets.press.qr import qr_svg
 
 DPI = 200  # a plain office scanner; a module of the longest number is then above two dots
 reader = pytest.mark.skipif(shutil.which("zbarimg") is None, reason="the reader of bar codes is not installed")

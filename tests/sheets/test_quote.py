@@ -7,8 +7,8 @@ from tests.pricing.job import EVERYTHING, PRICES, charges, plan, quoted, visit
 from tests.sheets.page import Page
 
 from splitpin.records.quote import Quote
-from splitpin.sheets.quote_page import quote_page
-from splitpin.sheets.quote_text import quote_text
+from splitpin.sheets.office.quote_page import quote_page
+from splitpin.sheets.office.quote_text import quote_text
 
 HOSTILE = "</style><script>alert(1)</script> {{ 7 * 7 }} <!-- \u202e \x1b[2J =1+1"
 

@@ -4,7 +4,7 @@ from dataclasses import replace
 
 from tests.sheets.circulator import PLAN, STEPS
 
-from splitpin.sheets.reasons import Reason, reasons
+from splitpin.sheets.step_sheet.reasons import Reason, reasons
 
 
 def test_chain_that_runs_into_one_already_told_says_where_it_goes_on() -> None:

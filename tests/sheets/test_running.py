@@ -1,7 +1,7 @@
 """Phases that are taken up again and waits that are stood out, on plans small enough to follow by eye."""
 
 from splitpin.records.plan import Phase, Plan, Step, Times
-from splitpin.sheets.running import Idle, running
+from splitpin.sheets.press.running import Idle, running
 
 
 def plan_of(*rows: tuple[Phase, int, int, int]) -> Plan:

@@ -14,8 +14,8 @@ from tests.sheets.page import Page
 
 from splitpin.records.job import JobFile, Site
 from splitpin.records.plan import Plan, PlanCalculation, PlanFigure, PlanInput, PlanReading
-from splitpin.sheets.paper import step_sheet
-from splitpin.sheets.wording import visible
+from splitpin.sheets.press.wording import visible
+from splitpin.sheets.step_sheet.sheet import step_sheet
 
 HOSTILE = (
     "</style><script>alert(1)</script>\"'&amp; {{ 7 * 7 }} {% raw %} <!-- \\22 } \u202eright to left\u202c \x00\x1b[2J"

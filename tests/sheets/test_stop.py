@@ -5,8 +5,8 @@ from dataclasses import replace
 from tests.sheets.circulator import FIRM, JOB, PLAN
 
 from splitpin.records.plan import PlanStop, Times
-from splitpin.sheets.paper import step_sheet
-from splitpin.sheets.terminal import plan_text
+from splitpin.sheets.step_sheet.sheet import step_sheet
+from splitpin.sheets.step_sheet.terminal import plan_text
 
 STOP = PlanStop(
     id="gas-escape",

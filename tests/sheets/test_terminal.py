@@ -7,7 +7,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from tests.sheets.circulator import PLAN, STEPS
 
-from splitpin.sheets.terminal import plan_text
+from splitpin.sheets.step_sheet.terminal import plan_text
 
 
 @pytest.mark.parametrize("width", [40, 60, 80, 132])

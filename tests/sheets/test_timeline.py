@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 from tests.sheets.circulator import PLAN
 
 from splitpin.records.plan import Plan, Step
-from splitpin.sheets.timeline import time_line
+from splitpin.sheets.step_sheet.timeline import time_line
 
 LABEL = 70.0  # drawing units; "step 100" in 15-unit letters is about 65 wide
 

@@ -5,7 +5,7 @@ from functools import cache
 import pytest
 from tests.examples import NAMES, example_job
 
-from splitpin.sheets.times_text import times_text
+from splitpin.sheets.office.times_text import times_text
 from splitpin.timing import Pace
 from splitpin.timing.report import TimeReport, time_report
 

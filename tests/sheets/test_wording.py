@@ -7,7 +7,7 @@ import pytest
 from tests.sheets.circulator import PLAN
 
 from splitpin.records.plan import Phase, PlanReading
-from splitpin.sheets import wording
+from splitpin.sheets.press import wording
 
 
 def test_day_is_the_one_of_the_calendar() -> None:

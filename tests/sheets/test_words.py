@@ -14,20 +14,21 @@ from splitpin.calculations.limits import NOT_SET
 from splitpin.faults.diagnose import OTHERWISE
 from splitpin.records.job import JobHead
 from splitpin.records.supply import LoadLeft, LoadLine, PickPlace
-from splitpin.sheets import load_words, pick_words, quote_view, service_record, wording
-from splitpin.sheets.language import LANGUAGES, Words
+from splitpin.sheets.office import quote_view
+from splitpin.sheets.press import wording
+from splitpin.sheets.press.language import LANGUAGES, Words
+from splitpin.sheets.service_record import record as service_record
+from splitpin.sheets.stock import load_words, pick_words
 from splitpin.supply.stowing import HEAVY_KG, stowed
 
 ROOM = Path(str(sheets.__file__)).parent
-CATALOGUE: dict[str, Any] = tomllib.loads((ROOM / "words.toml").read_text(encoding="utf-8"))
+CATALOGUE: dict[str, Any] = tomllib.loads((ROOM / "press" / "words.toml").read_text(encoding="utf-8"))
 LOWER = "\n".join(  # what other rooms word, and the documents translate
     (ROOM.parent / room).read_text(encoding="utf-8")
     for room in ("pricing/lines.py", "faults/diagnose.py", "supply/pick.py", "supply/stowing.py")
 )
 OTHERS = set(LANGUAGES) - {"en"}
-SOURCES = "\n".join(
-    path.read_text(encoding="utf-8") for path in (*(ROOM / "templates").glob("*.j2"), *ROOM.glob("*.py"))
-)
+SOURCES = "\n".join(path.read_text(encoding="utf-8") for path in (*ROOM.rglob("*.j2"), *ROOM.rglob("*.py")))
 
 
 def blanks(text: str) -> set[str]:
@@ -111,9 +112,9 @@ def test_no_word_is_left_over() -> None:
 
 
 def test_the_pocket_sheet_names_what_its_script_says() -> None:
-    from splitpin.sheets.pocket import SAID
+    from splitpin.sheets.pocket_sheet.pocket import SAID
 
-    script = (ROOM / "templates" / "pocket.js").read_text(encoding="utf-8")
+    script = (ROOM / "pocket_sheet" / "pocket.js").read_text(encoding="utf-8")
     assert set(re.findall(r"\bwords\.(\w+)", script)) == set(SAID)
     assert set(SAID.values()) <= set(CATALOGUE["words"])
 

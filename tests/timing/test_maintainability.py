@@ -9,7 +9,7 @@ from splitpin.hardware.resolving import resolve
 from splitpin.reading.library import read_library
 from splitpin.records.assembly import Assembly
 from splitpin.records.library import Library
-from splitpin.sheets.maintainability_text import maintainability_text
+from splitpin.sheets.office.maintainability_text import maintainability_text
 from splitpin.timing.maintainability import Maintainability, maintainability
 
 NAMES = ("circulator-set", "pressurisation-set", "monobloc-heat-pump", "heat-recovery-unit")

@@ -10,10 +10,10 @@ from splitpin.cli.saying import answer, say
 from splitpin.faults.diagnose import diagnose
 from splitpin.faults.likelihood import learnt
 from splitpin.planning import plan_visit, stops_for_emergency
-from splitpin.sheets.diagnosis_card import diagnosis_card
-from splitpin.sheets.diagnosis_text import diagnosis_text
-from splitpin.sheets.language import Words
-from splitpin.sheets.paper import step_sheet
+from splitpin.sheets.office.diagnosis_card import diagnosis_card
+from splitpin.sheets.office.diagnosis_text import diagnosis_text
+from splitpin.sheets.press.language import Words
+from splitpin.sheets.step_sheet.sheet import step_sheet
 from splitpin.units import counted
 
 

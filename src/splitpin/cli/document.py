@@ -8,9 +8,9 @@ from typing import Annotated, cast, get_args
 import typer
 
 from splitpin.cli.saying import usage
-from splitpin.sheets.language import LANGUAGES, Language
-from splitpin.sheets.paper import Paper
-from splitpin.sheets.pdf import NoPdf, pdf
+from splitpin.sheets.press.language import LANGUAGES, Language
+from splitpin.sheets.press.paper import Paper
+from splitpin.sheets.press.pdf import NoPdf, pdf
 
 
 def _paper(text: str) -> Paper:

@@ -18,7 +18,7 @@ from splitpin.hardware.tools import driver_limits, too_weak, torque_tools
 from splitpin.hardware.torque import NoTorque, tightening
 from splitpin.reading.library import read_library
 from splitpin.records.library import Library
-from splitpin.sheets.hardware_text import fault_text, hardware_text
+from splitpin.sheets.catalogue.hardware_text import fault_text, hardware_text
 
 
 def run(

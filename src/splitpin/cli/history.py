@@ -23,8 +23,8 @@ from splitpin.reading.prices import PRICES, read_prices
 from splitpin.records.firm import FirmFile
 from splitpin.records.library import Library
 from splitpin.records.prices import Price
-from splitpin.sheets.history_text import history_text
-from splitpin.sheets.spares_text import spares_text
+from splitpin.sheets.stock.history_text import history_text
+from splitpin.sheets.stock.spares_text import spares_text
 from splitpin.supply.demand import part_uses
 from splitpin.supply.keeping import spare_list
 from splitpin.timing.learning import Experience, log_ratio

@@ -17,9 +17,9 @@ from splitpin.notices import in_order
 from splitpin.reading.round import read_round
 from splitpin.records.library import Round
 from splitpin.records.supply import RoundLoad
-from splitpin.sheets.language import Words
-from splitpin.sheets.load_page import load_page
-from splitpin.sheets.load_text import load_text
+from splitpin.sheets.press.language import Words
+from splitpin.sheets.stock.load_page import load_page
+from splitpin.sheets.stock.load_text import load_text
 from splitpin.supply.loading import load_round
 from splitpin.units import counted
 

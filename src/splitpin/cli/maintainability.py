@@ -4,7 +4,7 @@ from splitpin.cli.arguments import AsJson, AssemblyId
 from splitpin.cli.known import assembly_named
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
 from splitpin.reading.library import read_library
-from splitpin.sheets.maintainability_text import maintainability_text
+from splitpin.sheets.office.maintainability_text import maintainability_text
 from splitpin.timing.maintainability import maintainability
 
 

@@ -15,12 +15,13 @@ from splitpin.faults.diagnose import diagnose
 from splitpin.faults.likelihood import learnt
 from splitpin.planning import Planned
 from splitpin.pricing import refusal
-from splitpin.sheets.diagnosis_card import diagnosis_part
-from splitpin.sheets.language import Words
-from splitpin.sheets.pack import pack
-from splitpin.sheets.paper import Part, step_part
-from splitpin.sheets.pick_page import pick_part
-from splitpin.sheets.quote_page import quote_part
+from splitpin.sheets.office.diagnosis_card import diagnosis_part
+from splitpin.sheets.office.pack import pack
+from splitpin.sheets.office.quote_page import quote_part
+from splitpin.sheets.press.language import Words
+from splitpin.sheets.press.paper import Part
+from splitpin.sheets.step_sheet.sheet import step_part
+from splitpin.sheets.stock.pick_page import pick_part
 from splitpin.units import counted
 
 

@@ -11,9 +11,9 @@ from splitpin.cli.document import InLanguage, MaybeOut, PaperSize, writable, wri
 from splitpin.cli.picked import picked
 from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, usage
-from splitpin.sheets.language import Words
-from splitpin.sheets.pick_page import pick_page
-from splitpin.sheets.pick_text import pick_text
+from splitpin.sheets.press.language import Words
+from splitpin.sheets.stock.pick_page import pick_page
+from splitpin.sheets.stock.pick_text import pick_text
 from splitpin.supply.picked import picked_csv
 from splitpin.units import counted
 

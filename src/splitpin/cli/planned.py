@@ -41,6 +41,6 @@ def print_plan(plan: Plan, *, as_json: bool, why: bool = False) -> None:
     if as_json:
         answer(plan_json(plan))
     else:
-        from splitpin.sheets.terminal import plan_text  # JSON does without it
+        from splitpin.sheets.step_sheet.terminal import plan_text  # JSON does without it
 
         answer(plan_text(plan, why=why))

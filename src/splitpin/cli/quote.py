@@ -10,9 +10,9 @@ from splitpin.cli.exits import leave
 from splitpin.cli.planned import as_notices, planned
 from splitpin.cli.quoted import quoted
 from splitpin.cli.saying import answer, say, usage
-from splitpin.sheets.language import Words
-from splitpin.sheets.quote_page import quote_page
-from splitpin.sheets.quote_text import quote_text
+from splitpin.sheets.office.quote_page import quote_page
+from splitpin.sheets.office.quote_text import quote_text
+from splitpin.sheets.press.language import Words
 
 
 def run(

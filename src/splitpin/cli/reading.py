@@ -14,7 +14,7 @@ from splitpin.cli.arguments import AsJson, LimitDay
 from splitpin.cli.saying import answer, answer_json, usage
 from splitpin.notices.nearest import among, nearest
 from splitpin.reading.library import read_library
-from splitpin.sheets.reading_text import reading_text, readings_text
+from splitpin.sheets.catalogue.reading_text import reading_text, readings_text
 
 
 def run(

@@ -4,8 +4,8 @@ from splitpin.cli.actual import visited
 from splitpin.cli.arguments import ActualFile, JobFile
 from splitpin.cli.document import InLanguage, Out, PaperSize, write_document
 from splitpin.cli.saying import answer
-from splitpin.sheets.language import Words
-from splitpin.sheets.service_record import service_record
+from splitpin.sheets.press.language import Words
+from splitpin.sheets.service_record.record import service_record
 
 
 def run(job: JobFile, actual: ActualFile, out: Out, paper: PaperSize = "A4", language: InLanguage = "en") -> None:

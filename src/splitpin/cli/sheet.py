@@ -9,9 +9,9 @@ from splitpin.cli.document import InLanguage, Out, PaperSize, write_document
 from splitpin.cli.exits import leave
 from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, usage
-from splitpin.sheets.language import Words
-from splitpin.sheets.paper import step_sheet
-from splitpin.sheets.pocket import pocket_sheet
+from splitpin.sheets.pocket_sheet.pocket import pocket_sheet
+from splitpin.sheets.press.language import Words
+from splitpin.sheets.step_sheet.sheet import step_sheet
 
 
 def run(

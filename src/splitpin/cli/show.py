@@ -4,7 +4,7 @@ from splitpin.cli.arguments import AsJson, AssemblyId
 from splitpin.cli.known import assembly_named
 from splitpin.cli.saying import answer, answer_json, say, stop_on_errors
 from splitpin.reading.library import read_library
-from splitpin.sheets.assembly_text import assembly_text
+from splitpin.sheets.catalogue.assembly_text import assembly_text
 
 
 def run(assembly: AssemblyId, as_json: AsJson = False) -> None:

@@ -9,7 +9,7 @@ from splitpin.cli.exits import leave
 from splitpin.cli.office import past_visits
 from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, answer_json, usage
-from splitpin.sheets.times_text import times_text
+from splitpin.sheets.office.times_text import times_text
 from splitpin.timing.learning import learnt_pace
 from splitpin.timing.practice import USUAL_RATE
 from splitpin.timing.report import time_report

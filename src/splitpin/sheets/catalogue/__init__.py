@@ -1,0 +1,1 @@
+"""What is told of the catalogue: an assembly, a hardware designation, readings."""

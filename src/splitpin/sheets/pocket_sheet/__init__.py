@@ -1,0 +1,1 @@
+"""The pocket sheet: the step sheet for a phone."""

@@ -1,0 +1,1 @@
+"""The service record: what a visit did."""

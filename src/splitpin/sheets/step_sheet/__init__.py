@@ -1,0 +1,1 @@
+"""The step sheet, on paper and on the terminal."""

@@ -1,0 +1,1 @@
+"""Documents of stock: pick list, load, spares, history."""
