@@ -12,7 +12,8 @@ from splitpin.faults.suspects import cases, likelihoods, symptoms_of
 from splitpin.reading.visit import read_visit
 from splitpin.records.diagnosis import Diagnosis
 from splitpin.records.library import Visit
-from splitpin.sheets.office.diagnosis_text import diagnosis_text
+from splitpin.sheets.office.diagnosis import diagnosis_document
+from splitpin.sheets.press.terminal import text as text_of
 
 ASSEMBLIES = sorted(LIBRARY.assemblies)
 
@@ -28,9 +29,13 @@ def visit_with(tmp_path: Path, assembly: str, symptoms: list[str], more: str = "
 
 
 @pytest.fixture(scope="module")
-def flame_lost(tmp_path_factory: pytest.TempPathFactory) -> Diagnosis:
-    visit = visit_with(tmp_path_factory.mktemp("job"), "wall-hung-combination-heater", ["flame-lost"])
-    return diagnose(visit)
+def losing_flame(tmp_path_factory: pytest.TempPathFactory) -> Visit:
+    return visit_with(tmp_path_factory.mktemp("job"), "wall-hung-combination-heater", ["flame-lost"])
+
+
+@pytest.fixture(scope="module")
+def flame_lost(losing_flame: Visit) -> Diagnosis:
+    return diagnose(losing_flame)
 
 
 def test_checks_behind_the_casing_share_its_removal(flame_lost: Diagnosis) -> None:
@@ -85,13 +90,15 @@ def test_no_other_sequence_finds_the_fault_sooner(flame_lost: Diagnosis, tmp_pat
     assert flame_lost.expected_find_s <= flame_lost.comparison.cheapest_first_s
 
 
-def test_a_check_that_needs_the_supply_warns_and_counts_putting_it_back(flame_lost: Diagnosis) -> None:
+def test_a_check_that_needs_the_supply_warns_and_counts_putting_it_back(
+    flame_lost: Diagnosis, losing_flame: Visit
+) -> None:
     live = {row.component: row.check for row in flame_lost.suspects if row.check.live}
     assert set(live) == {"sensing-electrode", "gas-valve", "main-board"}
     # by hand: 0.5 + 0.5 + 0.25 min to put it back; 1 + 1 + 0.5 + 1 + 0.25 + 1 + 0.25 min to isolate again
     assert live["main-board"].supply_s == 375 and live["main-board"].seconds == 5 * 60 + 375
     assert live["sensing-electrode"].supply_s == 0  # it comes first, before anything is made dead
-    text = diagnosis_text(flame_lost)
+    text = " ".join(text_of(diagnosis_document(flame_lost, losing_flame.job, losing_flame.firm)).split())
     assert text.count("DANGER: supply on for this check only") == 1
     assert text.count("Supply on for this check; every cover stays closed.") == 2  # nothing was opened or made dead yet
     assert "Isolate and prove dead again" in " ".join(text.split())

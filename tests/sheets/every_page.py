@@ -18,10 +18,11 @@ from splitpin.records.supply import RoundLoad
 from splitpin.sheets.office.pack import pack
 from splitpin.sheets.pocket_sheet.pocket import pocket_sheet
 from splitpin.sheets.press.language import ENGLISH, Words
+from splitpin.sheets.press.page import page
 from splitpin.sheets.press.paper import Paper, document
 from splitpin.sheets.service_record.record import service_record
 from splitpin.sheets.step_sheet.sheet import step_sheet
-from splitpin.sheets.stock.load_page import load_page
+from splitpin.sheets.stock.load import load_document
 from splitpin.supply.loading import load_round
 
 JOBS = examples.FIRM / "jobs"
@@ -78,7 +79,7 @@ def example(path: Path) -> Planned | Loaded:
 def pages(one: Planned | Loaded, t: Words = ENGLISH, *, paper: Paper = "A4", text: str = "as found") -> dict[str, str]:
     """Every document of a job or a round by its name; `text` is what is written into each field of the visit."""
     if isinstance(one, Loaded):
-        return {"load": load_page(one.load, one.firm, paper=paper, t=t)}
+        return {"load": page(load_document(one.load, one.firm, t), paper=paper, t=t)}
     visit, plan = one.visit, one.plan
     if plan.stops:
         return {"stop page": step_sheet(plan, visit.job, visit.firm, paper=paper, t=t)}

@@ -10,7 +10,7 @@ from tests.sheets.every_page import EMERGENCY, JOBS, ROUND, Loaded, Planned, exa
 from tests.sheets.page import Page
 
 from splitpin import sheets
-from splitpin.sheets.office.quote_view import BY_INSPECTION
+from splitpin.sheets.office.quote import BY_INSPECTION
 from splitpin.sheets.press.language import Words
 
 WORDS: dict[str, Any] = tomllib.loads(

@@ -7,14 +7,26 @@ from tests.pricing.job import EVERYTHING, PRICES, charges, plan, quoted, visit
 from tests.sheets.page import Page
 
 from splitpin.records.quote import Quote
-from splitpin.sheets.office.quote_page import quote_page
-from splitpin.sheets.office.quote_text import quote_text
+from splitpin.sheets.office.quote import quote_document
+from splitpin.sheets.press.language import ENGLISH
+from splitpin.sheets.press.page import page as page_of
+from splitpin.sheets.press.paper import Paper
+from splitpin.sheets.press.terminal import NARROWEST
+from splitpin.sheets.press.terminal import text as text_of
 
 HOSTILE = "</style><script>alert(1)</script> {{ 7 * 7 }} <!-- \u202e \x1b[2J =1+1"
 
 
+def quote_page(quote: Quote, paper: Paper = "A4") -> str:
+    return page_of(quote_document(quote, visit().firm, visit().job), paper=paper, t=ENGLISH)
+
+
+def quote_text(quote: Quote, width: int = 80) -> str:
+    return text_of(quote_document(quote, visit().firm, visit().job), width)
+
+
 def page(quote: Quote) -> Page:
-    return Page(quote_page(quote, visit().firm, visit().job))
+    return Page(quote_page(quote))
 
 
 def test_page_is_well_formed_and_loads_nothing() -> None:
@@ -25,11 +37,11 @@ def test_page_is_well_formed_and_loads_nothing() -> None:
 
 
 def test_page_counts_its_pages_and_has_its_paper() -> None:
-    style = Page(quote_page(EVERYTHING, visit().firm, visit().job, paper="Letter")).style
+    style = Page(quote_page(EVERYTHING, paper="Letter")).style
     assert "size: Letter" in style
     assert "counter(page)" in style and "counter(pages)" in style
     with pytest.raises(ValueError, match="A4 or Letter"):
-        quote_page(EVERYTHING, visit().firm, visit().job, paper="A5")  # type: ignore[arg-type]
+        quote_page(EVERYTHING, paper="A5")  # type: ignore[arg-type]
 
 
 def test_the_risk_of_the_firm_is_in_its_own_text_and_not_on_the_customers_page() -> None:
@@ -89,7 +101,7 @@ def test_what_files_say_is_printed_and_never_obeyed() -> None:
 
 @given(st.integers(1, 140))
 def test_no_line_is_longer_than_asked_for(width: int) -> None:
-    assert max(map(len, quote_text(EVERYTHING, width).splitlines())) <= max(width, 48)
+    assert max(map(len, quote_text(EVERYTHING, width).splitlines())) <= max(width, NARROWEST)
 
 
 @pytest.mark.parametrize(("currency", "total"), [("JPY", "400"), ("KWD", "400.812"), ("GBP", "400.81")])

@@ -14,11 +14,11 @@ from splitpin.calculations.limits import NOT_SET
 from splitpin.faults.diagnose import OTHERWISE
 from splitpin.records.job import JobHead
 from splitpin.records.supply import LoadLeft, LoadLine, PickPlace
-from splitpin.sheets.office import quote_view
+from splitpin.sheets.office import quote
 from splitpin.sheets.press import wording
 from splitpin.sheets.press.language import LANGUAGES, Words
 from splitpin.sheets.service_record import record as service_record
-from splitpin.sheets.stock import load_words, pick_words
+from splitpin.sheets.stock import load, pick_list
 from splitpin.supply.stowing import HEAVY_KG, stowed
 
 ROOM = Path(str(sheets.__file__)).parent
@@ -58,10 +58,10 @@ def test_whatever_is_asked_for_by_its_text_is_there() -> None:
 
 def test_what_is_asked_for_by_another_name_is_there() -> None:
     named = {*wording.PHASES.values(), *wording.STAGES.values(), *wording.PART_KINDS.values()}
-    named |= {wording.NO_LIMIT, wording.NOT_OWNED, wording.STANDING, NOT_SET, OTHERWISE, quote_view.UNPRICED}
-    named |= {*quote_view.MODES.values(), *service_record.RESULTS.values(), *service_record.ROLES.values()}
+    named |= {wording.NO_LIMIT, wording.NOT_OWNED, wording.STANDING, NOT_SET, OTHERWISE, quote.UNPRICED}
+    named |= {*quote.MODES.values(), *service_record.RESULTS.values(), *service_record.ROLES.values()}
     named |= set(wording.WORDS)
-    named |= {*load_words.NAMES.values(), *load_words.LEFT.values(), load_words.NO_USE, *pick_words.PROBLEMS}
+    named |= {*load.NAMES.values(), *load.LEFT.values(), load.NO_USE, *pick_list.PROBLEMS}
     assert named <= set(CATALOGUE["words"])
 
 
@@ -81,13 +81,13 @@ def test_what_stays_behind_is_told_with_its_figures(
     why: Any, unit: Any, wanted: float | None, there: float | None, gain: float | None, words: str
 ) -> None:
     row = LoadLeft(part="p", title="P", pieces=1, why=why, unit=unit, wanted=wanted, there=there, gain=gain, jobs=())
-    assert load_words.left(row, Words("de")) == words
+    assert load.left(row, Words("de")) == words
 
 
 def test_what_the_supply_room_words_is_there() -> None:
-    assert all(f'"{problem}"' in LOWER for problem in pick_words.PROBLEMS)
+    assert all(f'"{problem}"' in LOWER for problem in pick_list.PROBLEMS)
     whys = get_args(LoadLeft.model_fields["why"].annotation)
-    assert {why for why, _ in load_words.LEFT} == set(whys)
+    assert {why for why, _ in load.LEFT} == set(whys)
     weights = (None, 1.0, HEAVY_KG / 2, HEAVY_KG)
     lines = [
         LoadLine(part=f"{job}-{at}", title="", kind="replace", pieces=1, certain=1, from_van=0, mass_kg=mass,
@@ -101,7 +101,7 @@ def test_what_the_supply_room_words_is_there() -> None:
 def test_what_the_quote_calls_its_lines_is_there() -> None:
     titles = set(re.findall(r"\"((?:Labour|Travel|Consumables)[^\"]*)\"", LOWER))
     assert len(titles) == 5 and titles <= set(CATALOGUE["words"])
-    assert quote_view.BY_INSPECTION in LOWER and quote_view.BY_INSPECTION in CATALOGUE["words"]
+    assert quote.BY_INSPECTION in LOWER and quote.BY_INSPECTION in CATALOGUE["words"]
 
 
 def test_no_word_is_left_over() -> None:

@@ -10,9 +10,10 @@ from splitpin.cli.saying import answer, say
 from splitpin.faults.diagnose import diagnose
 from splitpin.faults.likelihood import learnt
 from splitpin.planning import plan_visit, stops_for_emergency
-from splitpin.sheets.office.diagnosis_card import diagnosis_card
-from splitpin.sheets.office.diagnosis_text import diagnosis_text
+from splitpin.sheets.office.diagnosis import diagnosis_document
 from splitpin.sheets.press.language import Words
+from splitpin.sheets.press.page import page
+from splitpin.sheets.press.terminal import text
 from splitpin.sheets.step_sheet.sheet import step_sheet
 from splitpin.units import counted
 
@@ -40,11 +41,12 @@ def run(
         known = learnt(visit.assembly.symptom, past_visits(job, store), visit.assembly.assembly.id)
         diagnosis = diagnose(visit, counted=known.by_symptom, visits=known.visits, stop=stop, said=notices)
     say(as_notices(diagnosis.notices))
+    told = diagnosis_document(diagnosis, visit.job, visit.firm, t)
     if out is not None:
-        write_document(out, diagnosis_card(diagnosis, visit.job, visit.firm, paper=paper, t=t))
+        write_document(out, page(told, paper=paper, t=t))
         answer(f"{out}: {counted(len(diagnosis.suspects), 'suspect')}, {diagnosis.status}")
     elif as_json:
         answer(diagnosis.model_dump_json(indent=2))
     elif diagnosis.suspects:
-        answer(diagnosis_text(diagnosis))
+        answer(text(told))
     leave(diagnosis.status)

@@ -18,8 +18,9 @@ from splitpin.reading.round import read_round
 from splitpin.records.library import Round
 from splitpin.records.supply import RoundLoad
 from splitpin.sheets.press.language import Words
-from splitpin.sheets.stock.load_page import load_page
-from splitpin.sheets.stock.load_text import load_text
+from splitpin.sheets.press.page import page
+from splitpin.sheets.press.terminal import text
+from splitpin.sheets.stock.load import load_document
 from splitpin.supply.loading import load_round
 from splitpin.units import counted
 
@@ -41,14 +42,16 @@ def run(
         raise AssertionError("a round without errors is read")
     found = _loaded(round_file, done, store, seconds)
     say(in_order((*(notice for notice in notices if notice.severity != "note"), *as_notices(found.notices))))
+    t = Words(language)
+    told = load_document(found, done.firm, t)
     if out is not None:
-        write_document(out, load_page(found, done.firm, paper=paper, t=Words(language)))
+        write_document(out, page(told, paper=paper, t=t))
     if as_json:
         answer(found.model_dump_json(indent=2))
     elif out is not None:
         answer(f"{out}: {counted(len(found.jobs), 'job')}, {found.finished:.2f} expected to be finished")
     else:
-        answer(load_text(found))
+        answer(text(told))
     if found.status == "bounded" and not found.by_rule:
         raise SystemExit(exits.UNPROVED)
 

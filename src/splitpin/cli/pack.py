@@ -15,13 +15,14 @@ from splitpin.faults.diagnose import diagnose
 from splitpin.faults.likelihood import learnt
 from splitpin.planning import Planned
 from splitpin.pricing import refusal
-from splitpin.sheets.office.diagnosis_card import diagnosis_part
+from splitpin.sheets.office.diagnosis import diagnosis_document
 from splitpin.sheets.office.pack import pack
-from splitpin.sheets.office.quote_page import quote_part
+from splitpin.sheets.office.quote import quote_document
 from splitpin.sheets.press.language import Words
+from splitpin.sheets.press.page import part
 from splitpin.sheets.press.paper import Part
 from splitpin.sheets.step_sheet.sheet import step_part
-from splitpin.sheets.stock.pick_page import pick_part
+from splitpin.sheets.stock.pick_list import pick_document
 from splitpin.units import counted
 
 
@@ -69,11 +70,11 @@ def packed(
     if visit.job.job.symptoms:
         known = learnt(visit.assembly.symptom, past_visits(job, store), visit.assembly.assembly.id)
         diagnosis = diagnose(visit, counted=known.by_symptom, visits=known.visits)
-        parts["diagnosis card"] = diagnosis_part(diagnosis, visit.job, visit.firm, t)
+        parts["diagnosis card"] = part(diagnosis_document(diagnosis, visit.job, visit.firm, t), t)
     if plan.steps or not parts:
         parts["step sheet"] = step_part(plan, visit.job, visit.firm, t)
     if plan.parts:
-        parts["pick list"] = pick_part(picked(job, [found], van), visit.firm, t)
+        parts["pick list"] = part(pick_document(picked(job, [found], van), visit.firm, t), t)
     if refusal(found) is None:
-        parts["quote"] = quote_part(quoted(job, found, date=date, store=store), visit.firm, visit.job, t)
+        parts["quote"] = part(quote_document(quoted(job, found, date=date, store=store), visit.firm, visit.job, t), t)
     return parts

@@ -12,8 +12,9 @@ from splitpin.cli.picked import picked
 from splitpin.cli.planned import planned
 from splitpin.cli.saying import answer, usage
 from splitpin.sheets.press.language import Words
-from splitpin.sheets.stock.pick_page import pick_page
-from splitpin.sheets.stock.pick_text import pick_text
+from splitpin.sheets.press.page import page
+from splitpin.sheets.press.terminal import text
+from splitpin.sheets.stock.pick_list import pick_document
 from splitpin.supply.picked import picked_csv
 from splitpin.units import counted
 
@@ -38,12 +39,14 @@ def run(
     picks = picked(jobs[0], found, van)
     if table is not None:
         write_whole(table, picked_csv(picks).encode("utf-8"))
+    t = Words(language)
+    told = pick_document(picks, found[0].visit.firm, t)
     if out is not None:
-        write_document(out, pick_page(picks, found[0].visit.firm, paper=paper, t=Words(language)))
+        write_document(out, page(told, paper=paper, t=t))
     if as_json:
         answer(picks.model_dump_json(indent=2))
     elif out is None and table is None:
-        answer(pick_text(picks))
+        answer(text(told))
     else:
         written = ", ".join(str(file) for file in (out, table) if file is not None)
         answer(f"{written}: {counted(len(picks.lines), 'line')} for {counted(len(picks.jobs), 'job')}")

@@ -10,9 +10,10 @@ from splitpin.cli.exits import leave
 from splitpin.cli.planned import as_notices, planned
 from splitpin.cli.quoted import quoted
 from splitpin.cli.saying import answer, say, usage
-from splitpin.sheets.office.quote_page import quote_page
-from splitpin.sheets.office.quote_text import quote_text
+from splitpin.sheets.office.quote import quote_document
 from splitpin.sheets.press.language import Words
+from splitpin.sheets.press.page import page
+from splitpin.sheets.press.terminal import text
 
 
 def run(
@@ -39,13 +40,15 @@ def run(
     visit = done.visit
     found = quoted(job, done, at=at, date=date, valid_until=valid_until, store=store)
     say(as_notices(found.notices))
+    t = Words(language)
+    told = quote_document(found, visit.firm, visit.job, t)
     if out is not None:
-        write_document(out, quote_page(found, visit.firm, visit.job, paper=paper, t=Words(language)))
+        write_document(out, page(told, paper=paper, t=t))
     if as_json:
         answer(found.model_dump_json(indent=2))
     elif out is not None:
         waiting = f" without {found.unpriced} to be confirmed" if found.unpriced else ""
         answer(f"{out}: {found.total} {found.currency}{waiting}")
     else:
-        answer(quote_text(found))
+        answer(text(told))
     leave(done.plan.status)

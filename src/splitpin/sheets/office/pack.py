@@ -6,9 +6,10 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, NamedTuple
 
 from splitpin.sheets.press import wording
+from splitpin.sheets.press.blocks import Fact
 from splitpin.sheets.press.language import ENGLISH, Words
 from splitpin.sheets.press.paper import Paper, Part, document
-from splitpin.sheets.step_sheet.view import Fact, job_facts
+from splitpin.sheets.step_sheet.view import job_facts
 
 if TYPE_CHECKING:
     from splitpin.records.firm import FirmFile

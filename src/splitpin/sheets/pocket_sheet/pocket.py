@@ -11,9 +11,10 @@ from typing import TYPE_CHECKING, Any, NamedTuple
 
 from splitpin.records.plan import Plan, PlanProof, plan_json
 from splitpin.sheets.press import wording
+from splitpin.sheets.press.blocks import Item
 from splitpin.sheets.press.language import Words
 from splitpin.sheets.press.paper import environment
-from splitpin.sheets.step_sheet.view import Item, StepRow, StepSheet, view
+from splitpin.sheets.step_sheet.view import StepRow, StepSheet, view
 
 if TYPE_CHECKING:
     from splitpin.records.firm import FirmFile

@@ -20,9 +20,8 @@ _FOOT_LENGTH = 60  # characters of the job reference that fit the foot of a page
 
 
 class Part(NamedTuple):
-    """A part of a document: its template, its title, and what the template prints under names no other part has.
-
-    `style` is a style sheet that it needs beside the one of all documents.
+    """A part of a document: its template, its title, what the template prints, and a style sheet that it needs beside
+    the one of all documents.
     """
 
     template: str
@@ -40,17 +39,20 @@ def document(parts: Sequence[Part], *, paper: Paper, foot: str, t: Words = ENGLI
         raise ValueError(f"paper is {paper!r}; it can be A4 or Letter")
     from markupsafe import Markup
 
-    shown: dict[str, object] = {}
-    for part in parts:
-        shown |= part.shown
-    page = environment().get_template("press/document.html.j2")
-    names = [part.template for part in parts]
-    styles = dict.fromkeys(part.style for part in parts if part.style)
-    foot = _css_string(foot[:_FOOT_LENGTH])
     before, between = t("Page {page} of {pages}", page="\0", pages="").split("\0")
-    pages = Markup(f'"{before}" counter(page) "{between}" counter(pages)')
-    text = page.render(
-        parts=names, styles=styles, title=parts[0].title, paper=paper, foot=foot, pages=pages, t=t, **shown
+    bodies = [environment().get_template(part.template).render(part.shown, t=t) for part in parts]
+    text = (
+        environment()
+        .get_template("press/document.html.j2")
+        .render(
+            bodies=[Markup(body) for body in bodies],
+            styles=dict.fromkeys(part.style for part in parts if part.style),
+            title=parts[0].title,
+            paper=paper,
+            foot=_css_string(foot[:_FOOT_LENGTH]),
+            pages=Markup(f'"{before}" counter(page) "{between}" counter(pages)'),
+            t=t,
+        )
     )
     return visible(text)
 

@@ -32,7 +32,7 @@ PHASES = {
     "hand-over": "Hand over",
 }
 STAGES = {
-    "apart": "parts still off",
+    "apart": "while it is apart",
     "open": "joints still in sight",
     "closed": "everything back in place",
     "live": "plant running",

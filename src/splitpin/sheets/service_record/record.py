@@ -7,9 +7,9 @@ from typing import TYPE_CHECKING, NamedTuple, get_args
 
 from splitpin.records.plan import Phase, Plan, PlanProof, PlanReading
 from splitpin.sheets.press import wording
+from splitpin.sheets.press.blocks import Fact, Item
 from splitpin.sheets.press.language import ENGLISH, Words
 from splitpin.sheets.press.paper import Paper, Part, document
-from splitpin.sheets.step_sheet.view import Fact, Item
 from splitpin.units import clock, number, seconds
 
 if TYPE_CHECKING:

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 
 from splitpin.records.plan import Plan, PlanCalculation, PlanPart, PlanProof, PlanReading, PlanTool, StepCaution
 from splitpin.sheets.press import wording
+from splitpin.sheets.press.blocks import Fact, Item
 from splitpin.sheets.press.language import ENGLISH, Words
 from splitpin.sheets.press.running import Line, running
 from splitpin.sheets.step_sheet.position_map import PositionMap, position_map
@@ -32,14 +33,6 @@ _SAID_ELSEWHERE = ("limit-not-set", "tool-not-owned", "not-proved", "closed-to")
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class Fact:
-    """A label and what it says."""
-
-    label: str
-    text: str
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
 class Message:
     """A safety message; `word_class` names its panel in the style sheet."""
 
@@ -47,15 +40,6 @@ class Message:
     word_class: str
     text: str
     steps: str = ""
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Item:
-    """One line of a list of things to have."""
-
-    quantity: str = ""
-    title: str
-    remark: str = ""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

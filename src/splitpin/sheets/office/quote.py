@@ -1,18 +1,32 @@
-"""The quote as finished strings, for paper and for the terminal alike."""
+"""The quote: for the customer on paper, and with what is for the firm alone on the terminal."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from collections.abc import Sequence
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from splitpin.sheets.press import wording
+from splitpin.sheets.press.blocks import (
+    Blanks,
+    Column,
+    Document,
+    Fact,
+    Facts,
+    Lines,
+    Paragraphs,
+    Row,
+    Section,
+    Table,
+)
 from splitpin.sheets.press.language import ENGLISH, Words
 from splitpin.units import clock, counted
 from splitpin.units.currencies import CURRENCIES
 from splitpin.units.money import Rounding, printed
 
 if TYPE_CHECKING:
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.job import JobFile
     from splitpin.records.quote import Quote, QuoteLine
 
 UNPRICED = "to be confirmed"
@@ -29,89 +43,78 @@ MODES: dict[Rounding, str] = {
 _SECONDS = 60
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Charge:
-    """A line: what it is for, how it is reckoned, what it comes to, and its own tax where tax is taken by line."""
+def quote_document(quote: Quote, firm: FirmFile, job: JobFile, t: Words = ENGLISH) -> Document:
+    """The quote; what is for the firm's own eyes, the risk that the fixed price carries, is on no page.
 
-    title: str
-    detail: str
-    amount: str
-    tax: str
-    confirmed: bool
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Sum:
-    """A line below the rule: what is summed, and the sum."""
-
-    title: str
-    amount: str
-    total: bool = False
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class QuoteView:
-    """Everything that is printed of a quote, in the order of the page."""
-
-    reference: str
-    title: str
-    firm: str
-    plant: str
-    dates: tuple[str, ...]
-    tasks: tuple[str, ...]
-    currency: str
-    by_line: bool
-    lines: tuple[Charge, ...]
-    sums: tuple[Sum, ...]
-    contingent: tuple[Charge, ...]
-    contingent_sum: Sum | None
-    meaning: tuple[str, ...]
-    included: tuple[str, ...]
-    covered: tuple[str, ...]
-    excluded: tuple[str, ...]
-    terms: tuple[str, ...]
-    office: tuple[str, ...]
-
-
-def quote_view(quote: Quote, t: Words = ENGLISH) -> QuoteView:
-    """The words of a quote. `office` is for the firm's own eyes, in English, and on no page for the customer."""
-    return QuoteView(
+    `firm` and `job` are those of the quote; they add the telephone number and the site.
+    """
+    site = "\n".join(line for line in (job.site.name, job.site.address) if line)
+    facts = (
+        (t("Plant"), wording.sentence(quote.assembly_title)),
+        (t("Site"), site),
+        (t("Quote"), "\n".join(_dates(quote, t))),
+    )
+    blanks = Blanks((t("Name"), t("Signature"), t("Date")))
+    needed = Section(
+        t("Only if needed"),
+        (
+            Paragraphs((t("Not in the total. Each is charged only where it turns out to be needed."),)),
+            _charges(quote, quote.contingent, _contingent_sum(quote, t), t),
+        ),
+    )
+    return Document(
+        label=t("Quote for job"),
         reference=quote.job,
         title=quote.title,
         firm=quote.firm,
-        plant=wording.sentence(quote.assembly_title),
-        dates=_dates(quote, t),
-        tasks=tuple(wording.sentence(task) for task in quote.tasks),
-        currency=quote.currency,
-        by_line=quote.tax is not None and quote.tax.level == "line",
-        lines=tuple(_charge(quote, line, t) for line in quote.lines),
-        sums=_sums(quote, t),
-        contingent=tuple(_charge(quote, line, t) for line in quote.contingent),
-        contingent_sum=_contingent_sum(quote, t),
-        meaning=_meaning(quote, t),
-        included=_included(quote, t),
-        covered=tuple(wording.sentence(event.title) for event in quote.events),
-        excluded=tuple(wording.sentence(line) for line in quote.excluded),
-        terms=(*_terms(quote, t), *(wording.sentence(term) for term in quote.terms)),
-        office=_office(quote),
+        phone=firm.firm.phone or "",
+        blocks=(
+            Lines(tuple(wording.sentence(task) for task in quote.tasks), "tasks"),
+            Facts(tuple(Fact(label=label, text=text) for label, text in facts if text)),
+            Section(
+                t("Price"),
+                (_charges(quote, quote.lines, _sums(quote, t), t), Paragraphs(_meaning(quote, t), "meaning")),
+            ),
+            *([needed] if quote.contingent else []),
+            Section("", (_small_print(quote, t), Section(t("Accepted"), (blanks,), on="page")), "ending"),
+            Section("For the office", (Lines(_office(quote)),), on="terminal"),
+        ),
     )
+
+
+def _small_print(quote: Quote, t: Words) -> Section:
+    told = (
+        (t("Included"), _included(quote, t)),
+        (t("Not included"), tuple(wording.sentence(line) for line in quote.excluded)),
+        (t("Its time is in the price, should it happen"), tuple(wording.sentence(one.title) for one in quote.events)),
+        (t("Terms"), (*_terms(quote, t), *(wording.sentence(term) for term in quote.terms))),
+    )
+    return Section("", tuple(Section(heading, (Lines(lines),)) for heading, lines in told), "small-print")
+
+
+def _charges(quote: Quote, lines: Sequence[QuoteLine], sums: tuple[Row, ...], t: Words) -> Table:
+    """Lines, each with its own tax where tax is taken by line, and what they come to."""
+    by_line = quote.tax is not None and quote.tax.level == "line"
+    tax = t("Tax")
+    columns = (
+        Column(name="what", head=t("What for"), wraps=True),
+        Column(name="money", head=f"{tax} {quote.currency}", right=True, on="both" if by_line else "nowhere"),
+        Column(name="money", head=quote.currency, right=True),
+    )
+    return Table(name="charges", columns=columns, rows=(*(_charge(quote, line, t) for line in lines), *sums))
 
 
 def _money(quote: Quote, amount: Decimal, t: Words) -> str:
     return t.money(printed(amount, CURRENCIES[quote.currency]))
 
 
-def _charge(quote: Quote, line: QuoteLine, t: Words) -> Charge:
+def _charge(quote: Quote, line: QuoteLine, t: Words) -> Row:
     title = t(line.title) if line.kind in _OURS else line.title
     fine = line.tax is not None and quote.tax is not None and quote.tax.step < CURRENCIES[quote.currency].smallest
     tax = "" if line.tax is None else t.number(f"{line.tax:f}") if fine else _money(quote, line.tax, t)
-    return Charge(
-        title=wording.sentence(f"{line.quantity} × {title}" if line.part is not None else title),
-        detail=_detail(line, t),
-        amount=t(UNPRICED) if line.amount is None else _money(quote, line.amount, t),
-        tax=tax,
-        confirmed=line.amount is not None,
-    )
+    words = wording.sentence(f"{line.quantity} × {title}" if line.part is not None else title)
+    amount = t(UNPRICED) if line.amount is None else _money(quote, line.amount, t)
+    return Row(cells=(words, tax, amount), aside=_detail(line, t))
 
 
 def _detail(line: QuoteLine, t: Words) -> str:
@@ -127,21 +130,20 @@ def _detail(line: QuoteLine, t: Words) -> str:
     return f"{wording.people_words(line.quantity, t)} × {time} {rate}"
 
 
-def _sums(quote: Quote, t: Words) -> tuple[Sum, ...]:
+def _sums(quote: Quote, t: Words) -> tuple[Row, ...]:
     rows = []
     if quote.tax is not None:
-        rows.append(Sum(title=t("Net"), amount=_money(quote, quote.net, t)))
-        rows.append(Sum(title=_tax_words(quote, t), amount=_money(quote, quote.tax.amount, t)))
+        rows.append(Row(cells=(t("Net"), "", _money(quote, quote.net, t)), kind="sum"))
+        rows.append(Row(cells=(_tax_words(quote, t), "", _money(quote, quote.tax.amount, t)), kind="sum"))
     total = _total_words(t("Total"), quote.unpriced, t)
-    rows.append(Sum(title=total, amount=_money(quote, quote.total, t), total=True))
-    return tuple(rows)
+    return (*rows, Row(cells=(total, "", _money(quote, quote.total, t)), kind="total"))
 
 
-def _contingent_sum(quote: Quote, t: Words) -> Sum | None:
+def _contingent_sum(quote: Quote, t: Words) -> tuple[Row, ...]:
     if len(quote.contingent) == quote.contingent_unpriced:
-        return None
+        return ()
     words = _total_words(t("Total if all of this is needed"), quote.unpriced + quote.contingent_unpriced, t)
-    return Sum(title=words, amount=_money(quote, quote.total_with_contingent, t))
+    return (Row(cells=(words, "", _money(quote, quote.total_with_contingent, t)), kind="total"),)
 
 
 def _tax_words(quote: Quote, t: Words) -> str:
