@@ -16,10 +16,11 @@ from tests.sheets.test_hostile import NASTY, on_a_round, written
 
 from splitpin.sheets.press.language import Words
 from splitpin.sheets.press.pdf import pdf
+from splitpin.sheets.register import REGISTER
 
 PHONE = {"width": 390, "height": 844}
 DESK = {"width": 1280, "height": 900}
-PARTS = ("step sheet", "pick list", "quote")
+PARTS = tuple(entry.id for entry in REGISTER if entry.in_pack and entry.id != "stop page")
 EXAMPLES = {
     path.stem: path
     for path in (
@@ -122,9 +123,9 @@ def missing(from_: str, in_: str) -> list[str]:
 
 
 def as_written(text: str) -> str:
-    """Without page numbers and hyphens (pdftotext takes those at line ends out), and with ligatures as letters."""
+    """Without page numbers, hyphens and dashes (pdftotext takes those at line ends out), with ligatures as letters."""
     plain = re.sub(r"(Page|Seite) \d+ (of|von) \d+", "", text)
-    return plain.replace("ﬁ", "fi").replace("ﬂ", "fl").replace("ﬀ", "ff").replace("-", "")
+    return plain.replace("ﬁ", "fi").replace("ﬂ", "fl").replace("ﬀ", "ff").translate(dict.fromkeys(map(ord, "-–\u2060")))
 
 
 @poppler

@@ -74,7 +74,7 @@ def test_a_new_job_is_written_once_and_never_over_another(firm: Path) -> None:
 
 def test_a_diagnosis_is_text_json_and_a_page(firm: Path) -> None:
     path = job(firm, 'symptoms = ["no-circulation"]\n' + ASKED)
-    assert "Not found: go on to check 2." in ok("diagnose", path).stdout
+    assert "Not found: Go on to check 2." in ok("diagnose", path).stdout
     found = json.loads(ok("diagnose", path, "--json").stdout)
     jsonschema.validate(found, schema("diagnosis"))
     assert found["status"] == "proved" and found["visits"] == 0

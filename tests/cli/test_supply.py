@@ -25,16 +25,15 @@ def run(*words: str) -> Result:
 def test_a_round_is_loaded_on_the_terminal() -> None:
     result = run("load", ROUND)
     assert result.exit_code == 0
-    assert result.stdout.startswith("RD-2027-03-11: Thursday, Skerrow and Upper Skerrow\nVan 2, 2027-03-11\n")
+    assert result.stdout.startswith("Load for round RD-2027-03-11: Thursday, Skerrow and Upper Skerrow\n")
     assert max(map(len, result.stdout.splitlines())) <= 80
     for heading in (
-        "Jobs",
-        "From the store",
-        "Left behind",
-        "Tools",
-        "Licences",
-        "Into the van, in this order",
-        "Compared",
+        "FROM THE STORE, IN THIS ORDER",
+        "LEFT BEHIND",
+        "TOOLS",
+        "LICENCES",
+        "INTO THE VAN, IN THIS ORDER",
+        "THE SAME ROUND, LOADED OTHERWISE",
     ):
         assert f"\n{heading}\n" in result.stdout
 
@@ -83,8 +82,10 @@ def test_a_pick_list_on_the_terminal_with_reasons() -> None:
     result = run("pick", *JOBS)
     assert result.exit_code == 0
     assert max(map(len, result.stdout.splitlines())) <= 80
-    assert "\nDraw from the store\n  1 x main control board (heater-main-board)  A-01-02-3: 1\n" in result.stdout
-    assert "asks to replace the main control board" in result.stdout
+    assert "\nDRAW FROM THE STORE, IN THIS ORDER\n  Location   Pieces  Part\n" in result.stdout
+    assert "\n  A-01-02-3       1  main control board\n" in result.stdout
+    assert "Number: heater-main-board\n" in result.stdout
+    assert "asks to replace the main control board" in " ".join(result.stdout.split())
 
 
 def test_a_pick_list_as_json_csv_and_page(tmp_path: Path) -> None:

@@ -1,14 +1,14 @@
 """Every document that an example job or round can give, made as the commands make it."""
 
 import datetime
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 from tests import examples
 
 from splitpin import planning
 from splitpin.cli.office import prices_of
-from splitpin.cli.pack import packed
+from splitpin.cli.pack import known_of
 from splitpin.reading.round import read_round
 from splitpin.records.actual import Actual, ActualPart, ActualReading, ActualStep, Finding, Photo, Signature
 from splitpin.records.firm import FirmFile
@@ -16,13 +16,9 @@ from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
 from splitpin.records.supply import RoundLoad
 from splitpin.sheets.office.pack import pack
-from splitpin.sheets.pocket_sheet.pocket import pocket_sheet
 from splitpin.sheets.press.language import ENGLISH, Words
-from splitpin.sheets.press.page import page
-from splitpin.sheets.press.paper import Paper, document
-from splitpin.sheets.service_record.record import service_record
-from splitpin.sheets.step_sheet.sheet import step_sheet
-from splitpin.sheets.stock.load import load_document
+from splitpin.sheets.press.paper import Paper
+from splitpin.sheets.register import REGISTER, Known, packed
 from splitpin.supply.loading import load_round
 
 JOBS = examples.FIRM / "jobs"
@@ -76,21 +72,32 @@ def example(path: Path) -> Planned | Loaded:
     return loaded(path) if path.parent.name == "rounds" else planned(path)
 
 
-def pages(one: Planned | Loaded, t: Words = ENGLISH, *, paper: Paper = "A4", text: str = "as found") -> dict[str, str]:
-    """Every document of a job or a round by its name; `text` is what is written into each field of the visit."""
+def known(one: Planned | Loaded, text: str = "as found") -> Known:
+    """What documents can tell of a job or of a round; `text` is what is written into each field of the visit."""
     if isinstance(one, Loaded):
-        return {"load": page(load_document(one.load, one.firm, t), paper=paper, t=t)}
-    visit, plan = one.visit, one.plan
-    if plan.stops:
-        return {"stop page": step_sheet(plan, visit.job, visit.firm, paper=paper, t=t)}
-    parts = packed(one.path, one.job, van=None, date=DAY, t=t, store=None)
-    made = {name: document([part], paper=paper, foot=plan.job, t=t) for name, part in parts.items()}
-    if len(parts) > 1:
-        made["pack"] = pack(parts, plan, visit.job, visit.firm, paper=paper, t=t)
-    if plan.steps:
-        made["pocket sheet"] = pocket_sheet(plan, visit.job, visit.firm, t)
-        made["service record"] = service_record(as_done(plan, text), plan, visit.job, visit.firm, paper=paper, t=t)
-    return made
+        return Known(firm=one.firm, load=one.load)
+    told = known_of(one.path, one.job, van=None, date=DAY, store=None)
+    return replace(told, actual=as_done(one.plan, text)) if one.plan.steps else told
+
+
+def pages(one: Planned | Loaded, t: Words = ENGLISH, *, paper: Paper = "A4", text: str = "as found") -> dict[str, str]:
+    """Every registered document that a job or a round has, and the pack, by its name."""
+    told = known(one, text)
+    made = {entry.id: entry.page(told, t, paper=paper) for entry in REGISTER if t.language in entry.languages}
+    found = {name: html for name, html in made.items() if html is not None}
+    if told.plan and told.job and len(parts := packed(told, t)) > 1:
+        found["pack"] = pack(parts, told.plan, told.job, told.firm, paper=paper, t=t)
+    return found
+
+
+def texts(one: Planned | Loaded, t: Words = ENGLISH) -> dict[str, str]:
+    """What a terminal shows of every registered document that a job or a round has, where it speaks the language."""
+    made = {
+        entry.id: entry.told(known(one), t)
+        for entry in REGISTER
+        if entry.told is not None and t.language in entry.terminal_languages
+    }
+    return {name: text for name, text in made.items() if text is not None}
 
 
 def as_done(plan: Plan, text: str) -> Actual:

@@ -61,5 +61,5 @@ class Page(HTMLParser):
 
     @property
     def words(self) -> str:
-        """All text, each run of white space as one blank."""
-        return " ".join("".join(self._words).split())
+        """All text, each run of white space as one blank, without the joiners that keep a range in one line."""
+        return " ".join("".join(self._words).replace("\u2060", "").split())

@@ -6,7 +6,7 @@ from pathlib import Path
 from typing import Any
 
 import pytest
-from tests.sheets.every_page import EMERGENCY, JOBS, ROUND, Loaded, Planned, example, pages, planned
+from tests.sheets.every_page import EMERGENCY, JOBS, ROUND, Loaded, Planned, example, pages, planned, texts
 from tests.sheets.page import Page
 
 from splitpin import sheets
@@ -49,6 +49,18 @@ def test_no_fixed_word_is_left_in_english(job: Planned | Loaded, language: str) 
         assert [piece for piece in told if re.search(rf"(?<!\w){re.escape(piece)}(?!\w)", shown)] == [], name
 
 
+@pytest.mark.parametrize("language", ["de", "es"])
+def test_the_terminal_leaves_no_fixed_word_in_english(job: Planned | Loaded, language: str) -> None:
+    words = Words(language)
+    told = [piece for english, texts in WORDS.items() if texts[language] != english for piece in pieces(english)]
+    told.remove(BY_INSPECTION)
+    for name, text in texts(job, words).items():
+        shown, english = " ".join(text.split()), " ".join(texts(job)[name].split())
+        assert sum(piece in english for piece in told) > 1, name
+        assert [piece for piece in told if re.search(rf"(?<!\w){re.escape(piece)}(?!\w)", shown)] == [], name
+        assert max(map(len, text.splitlines())) <= 80
+
+
 def test_numbers_on_the_record_have_the_decimal_sign_of_the_language() -> None:
     job = planned(JOBS / "circulator-complete.toml")
     for language, written in (("en", "1.25"), ("de", "1,25"), ("es", "1,25")):
@@ -58,7 +70,7 @@ def test_numbers_on_the_record_have_the_decimal_sign_of_the_language() -> None:
 def test_money_on_the_quote_has_the_signs_of_the_language() -> None:
     job = planned(JOBS / "circulator-complete.toml")
     totals = {
-        language: re.search(r'class="total">.*?money">([^<]*)<', pages(job, Words(language))["quote"])
+        language: re.search(r'class="total">.*?money">([^<]*)<', pages(job, Words(language))["quote"], re.DOTALL)
         for language in ("en", "de", "es")
     }
     english = totals["en"]

@@ -9,19 +9,13 @@ from splitpin.sheets.press import wording
 from splitpin.sheets.press.blocks import Fact
 from splitpin.sheets.press.language import ENGLISH, Words
 from splitpin.sheets.press.paper import Paper, Part, document
+from splitpin.sheets.register import REGISTER
 from splitpin.sheets.step_sheet.view import job_facts
 
 if TYPE_CHECKING:
     from splitpin.records.firm import FirmFile
     from splitpin.records.job import JobFile
     from splitpin.records.plan import Plan
-
-NAMES = {
-    "diagnosis card": "Diagnosis card",
-    "step sheet": "Step sheet",
-    "pick list": "Pick list",
-    "quote": "Quote",
-}
 
 
 class Cover(NamedTuple):
@@ -40,11 +34,12 @@ class Cover(NamedTuple):
 def pack(
     parts: Mapping[str, Part], plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4", t: Words = ENGLISH
 ) -> str:
-    """The documents, by their names in `NAMES`, as one HTML text behind a cover; one alone goes without.
+    """The documents, by their ids in the register, as one HTML text behind a cover; one alone goes without.
 
     Raises ValueError for a paper size that is neither A4 nor Letter.
     """
     every = list(parts.values())
+    titles = {one.id: one.title for one in REGISTER}
     if len(parts) > 1:
         cover = Cover(
             firm=firm.firm.title,
@@ -54,7 +49,7 @@ def pack(
             tasks=plan.tasks,
             facts=job_facts(plan, job, t),
             standing=t(wording.STANDING),
-            contents=tuple((t(NAMES[name]), f"part-{n}") for n, name in enumerate(parts, 2)),
+            contents=tuple((t(titles[name]), f"part-{n}") for n, name in enumerate(parts, 2)),
         )
         every.insert(0, Part("office/pack.html.j2", f"{plan.job} – {plan.title}", {"cover": cover}, "office/pack.css"))
     return document(every, paper=paper, foot=plan.job, t=t)

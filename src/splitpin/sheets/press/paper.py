@@ -16,6 +16,7 @@ if TYPE_CHECKING:
 Paper = Literal["A4", "Letter"]
 
 
+_RANGE = re.compile(r"(\d)–(\d)")  # of steps; a line must not end within it, whatever the font
 _FOOT_LENGTH = 60  # characters of the job reference that fit the foot of a page beside its number
 
 
@@ -54,7 +55,7 @@ def document(parts: Sequence[Part], *, paper: Paper, foot: str, t: Words = ENGLI
             t=t,
         )
     )
-    return visible(text)
+    return _RANGE.sub("\\1\u2060–\u2060\\2", visible(text))
 
 
 @cache

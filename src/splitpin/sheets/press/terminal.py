@@ -28,7 +28,8 @@ from splitpin.sheets.press.blocks import (
 from splitpin.sheets.press.wording import visible
 
 NARROWEST = 60  # columns; below this a table would leave no room for words
-_FEWEST = 24  # columns of words in a table, whatever the others take
+_WIDEST = 40  # columns of a cell beside the words; a column with a wider one goes under its rows
+_FEWEST = 16  # columns of words in a table, whatever the others take
 _INDENT = "  "
 _SUMS = ("sum", "total")
 _HERE = ("both", "terminal")
@@ -97,32 +98,26 @@ def words_of(cell: Cell) -> str:
 
 def _table(table: Table, width: int, indent: str) -> Iterator[str]:
     """Columns as wide as their widest cell, and the words in what is left of the line."""
-    shown = [(at, one) for at, one in enumerate(table.columns) if one.on in _HERE and not one.below]
-    below = [(at, one) for at, one in enumerate(table.columns) if one.on in _HERE and one.below]
-    shown = [(at, one) for at, one in shown if one.wraps or any(words_of(row.cells[at]) for row in table.rows)]
+    here = [(at, one) for at, one in enumerate(table.columns) if one.on in _HERE]
+    widest = {at: max(len(words_of(row.cells[at])) for row in table.rows) for at, _ in here}
+    shown = [(at, one) for at, one in here if one.wraps or (not one.below and 0 < widest[at] <= _WIDEST)]
+    below = [(at, one) for at, one in here if (at, one) not in shown]
+    words = next(at for at, one in shown if one.wraps)
     heads = any(one.head for _, one in shown if not one.wraps)
-    widths = {
-        at: max(*(len(words_of(row.cells[at])) for row in table.rows), len(one.head) if heads else 0)
-        for at, one in shown
-        if not one.wraps
-    }
+    widths = {at: max(widest[at], len(one.head) if heads else 0) for at, one in shown if not one.wraps}
     room = max(width - len(indent) - sum(widths.values()) - 2 * (len(shown) - 1), _FEWEST)
 
-    def line(cells: dict[int, str], aside: str = "") -> Iterator[str]:
-        for turn in range(max(1, len(said := _words(cells, aside, room)))):
+    def line(cells: dict[int, str]) -> Iterator[str]:
+        for turn, said in enumerate(wrapped(cells[words], room)):
             parts = []
             for at, one in shown:
-                part = said[turn] if one.wraps and turn < len(said) else "" if one.wraps or turn else cells[at]
+                part = said if one.wraps else "" if turn else cells[at]
                 parts.append(f"{part:>{widths[at]}}" if one.right else f"{part:<{widths.get(at, room)}}")
             yield (indent + "  ".join(parts)).rstrip()
 
-    def _words(cells: dict[int, str], aside: str, room: int) -> list[str]:
-        (at,) = (at for at, one in shown if one.wraps)
-        return wrapped(f"{cells[at]} ({aside})" if aside else cells[at], room)
-
     if heads:
         yield from line({at: one.head for at, one in shown})
-    left = len(indent) + sum(widths[at] + 2 for at, _ in shown[: [one.wraps for _, one in shown].index(True)])
+    left = len(indent) + sum(widths[at] + 2 for at, _ in shown[: [at for at, _ in shown].index(words)])
     deeper = " " * (left + 2)
     summed = False
     for row in table.rows:
@@ -132,14 +127,19 @@ def _table(table: Table, width: int, indent: str) -> Iterator[str]:
         summed = row.kind in _SUMS
         for said in row.before:
             yield from wrapped(said, width, " " * left)
-        yield from line({at: words_of(row.cells[at]) for at, _ in shown}, row.aside)
-        yield from _under(row, below, width, deeper)
+        cells = {at: words_of(row.cells[at]) for at, _ in shown}
+        beside = f"{cells[words]} ({row.aside})" if row.aside else cells[words]
+        fits = len(beside) <= room
+        yield from line(cells | {words: beside} if fits else cells)
+        for said in (*(() if fits or not row.aside else (row.aside,)), *row.under):
+            yield from wrapped(said, width, deeper)
+        yield from _below(row, below, width, deeper)
 
 
-def _under(row: Row, below: list[tuple[int, Column]], width: int, indent: str) -> Iterator[str]:
-    for said in row.under:
-        yield from wrapped(said, width, indent)
-    told = [f"{column.head}: {said}" for at, column in below if (said := words_of(row.cells[at]))]
+def _below(row: Row, below: list[tuple[int, Column]], width: int, indent: str) -> Iterator[str]:
+    told = [
+        f"{column.head}: {said}" if column.head else said for at, column in below if (said := words_of(row.cells[at]))
+    ]
     together = "; ".join(told)
     for said in [together] if together and len(indent + together) <= width else told:
         yield from wrapped(said, width, indent)

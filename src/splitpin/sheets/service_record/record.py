@@ -66,9 +66,13 @@ def service_record(
     actual: Actual, plan: Plan, job: JobFile, firm: FirmFile, *, paper: Paper = "A4", t: Words = ENGLISH
 ) -> str:
     """The record of the visit `actual` to the plant of `plan` as one HTML text; same input, same text."""
+    return document([record_part(actual, plan, job, firm, t)], paper=paper, foot=plan.job, t=t)
+
+
+def record_part(actual: Actual, plan: Plan, job: JobFile, firm: FirmFile, t: Words) -> Part:
+    """The record as part of a page."""
     record = _record(actual, plan, job, firm, t)
-    part = Part("service_record/service-record.html.j2", f"{plan.job} – {plan.title}", {"record": record})
-    return document([part], paper=paper, foot=plan.job, t=t)
+    return Part("service_record/service-record.html.j2", f"{plan.job} – {plan.title}", {"record": record})
 
 
 def _record(actual: Actual, plan: Plan, job: JobFile, firm: FirmFile, t: Words) -> ServiceRecord:
