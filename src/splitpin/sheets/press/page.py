@@ -40,7 +40,8 @@ def _set(block: Block, macros: Any, level: int) -> Markup:
     found: Markup
     match block:
         case Section(blocks=blocks):
-            found = macros.section(block, level, nothing.join(_set(one, macros, level + 1) for one in blocks))
+            within = level + bool(block.heading)
+            found = macros.section(block, level, nothing.join(_set(one, macros, within) for one in blocks))
         case Table():
             at = [n for n, column in enumerate(block.columns) if column.on in ("both", "page")]
             heads = [block.columns[n] for n in at]
