@@ -173,6 +173,10 @@ class Programme:
         """The acts whose waits must have run out before this one begins, as added."""
         return tuple(other for other in self.acts if other.wait_s and other in self.before[act])
 
+    def waits_ahead(self, act: Act) -> int:
+        """The acts with a wait that the rules so far put before this one, as a set."""
+        return self._earlier[self._number[act]] & self._waiting
+
     def goes_round(self) -> bool:
         """Whether some acts wait for each other in a circle, so that no order exists."""
         return any(earlier >> index & 1 for index, earlier in enumerate(self._earlier))

@@ -14,8 +14,8 @@ from typing import TYPE_CHECKING
 
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.opening.too_far import goes_too_far
-from splitpin.planning.plant.doings import Doing, Doings, Lift, Make, Undo
-from splitpin.planning.programme.acts import PutBack
+from splitpin.planning.plant.doings import Doing, Doings, Lift, Make, Undo, Work
+from splitpin.planning.programme.acts import Act, PutBack
 from splitpin.planning.programme.loosening import undone_by_itself
 
 if TYPE_CHECKING:
@@ -48,7 +48,7 @@ Habits = frozenset[Habit]
 
 
 def _safe_first(half: Strip) -> None:
-    touching = [act for act in half.programme.acts if act.phase == "strip"]
+    touching = [act for act in half.programme.acts if act.phase in ("strip", "work")]
     waiting = {doing for doing in half.doings if isinstance(doing, Make) and doing.waits}
     for doing in half.doings:
         if isinstance(doing, Make) and not waiting & _with_all_before(doing, half.doings):
@@ -58,6 +58,46 @@ def _safe_first(half: Strip) -> None:
 
 def _with_all_before(doing: Doing, doings: Doings) -> set[Doing]:
     return {doing}.union(*(_with_all_before(other, doings) for other in doings[doing]))
+
+
+def _tasks_in_turn(half: Strip) -> None:
+    last: dict[object, Act] = {}
+    for act in sorted(_work(half), key=lambda act: (-act.seconds, _named(act))):
+        same = (act.tools, act.position, half.programme.waits_ahead(act))
+        if same in last:
+            half.programme.prefer(last[same], act)
+        last[same] = act
+
+
+def _open_first(half: Strip) -> None:
+    at_once = [a for a in half.programme.acts if a.phase == "strip" and not half.programme.waits_ahead(a)]
+    for work in _work(half):
+        for act in at_once:
+            half.programme.prefer(act, work)
+
+
+def _dirt_first(half: Strip) -> None:
+    for act in _work(half):
+        doing = _doing(act)
+        for name in doing.wanted.component.sheds_into if doing.wanted.component else ():
+            for other in half.programme.acts:
+                if other.phase == "work" and other.component == name:
+                    half.programme.prefer(act, other)
+
+
+def _work(half: Strip) -> list[Act]:
+    return [act for act in half.programme.acts if act.phase == "work"]
+
+
+def _doing(act: Act) -> Work:
+    assert isinstance(act.part, Work)
+    return act.part
+
+
+def _named(act: Act) -> str:
+    """Of a task: what it is done to, and what is done; never its number in the job."""
+    wanted = _doing(act).wanted
+    return f"{act.component or act.joint} {wanted.do}"
 
 
 def _work_when_open(half: Strip) -> None:
@@ -159,6 +199,27 @@ SAFE_FIRST = Habit(
     "common practice",
     strip=_safe_first,
 )
+OPEN_FIRST = Habit(
+    "open-first",
+    "What can be taken apart without waiting is taken apart before the first task.",
+    "nothing is taken apart over finished work, and what is found there is found while there is time to send for it",
+    "common practice",
+    strip=_open_first,
+)
+TASKS_IN_TURN = Habit(
+    "tasks-in-turn",
+    "Tasks at one place, with the same tools, behind the same waits are done in one turn, the longest first.",
+    "a round of looks keeps its turn, and nothing of it is left over; which of them fills a wait is hardly ever felt",
+    "from memory",
+    strip=_tasks_in_turn,
+)
+DIRT_FIRST = Habit(
+    "dirt-first",
+    "What sheds dirt is worked on before what catches it is cleaned.",
+    "what was cleaned first would have to be cleaned again",
+    "common practice",
+    strip=_dirt_first,
+)
 WORK_WHEN_OPEN = Habit(
     "work-when-open",
     "The work begins when everything is open.",
@@ -229,6 +290,9 @@ ALL = (
     ALIKE,
     BEARING_LAST,
     SAFE_FIRST,
+    OPEN_FIRST,
+    DIRT_FIRST,
+    TASKS_IN_TURN,
     RUNNING_LAST,
     COVERS_WAIT,
     CLOSE_FIRST,
@@ -236,7 +300,7 @@ ALL = (
     NOT_TOO_FAR,
 )
 """Every habit, in the order in which they narrow a programme: an earlier one goes before a later one that clashes."""
-USUAL: Habits = frozenset(ALL)
+USUAL: Habits = frozenset(ALL) - {WORK_WHEN_OPEN}
 
 
 def in_their_order(habits: Habits) -> tuple[Habit, ...]:
