@@ -17,6 +17,7 @@ from splitpin.planning.best.choose import Choice, Clash, choose
 from splitpin.planning.opening.needs import open_graph
 from splitpin.planning.planned import Planned
 from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme.habits import in_force, in_their_order
 from splitpin.planning.written import impossible
 from splitpin.planning.written.write import Written, write
 from splitpin.records.plan import Plan, PlanNotice, Refusal, Status, TaskNote, Times
@@ -48,7 +49,7 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
             notices.append(Notice("nothing-to-do", f"the job {what}: there is nothing to plan", visit.place, hint))
         return _plan(visit, wishes, notices, None, None, told)
     graph = open_graph(plant, wishes.wanted)
-    choice = choose(graph, plant, wishes.wanted, stop)
+    choice = choose(graph, plant, wishes.wanted, stop, in_force(visit.firm))
     if isinstance(choice, Clash):
         _refuse(visit, checked.faults_of_clash(choice))
         return _plan(visit, wishes, [*notices, *impossible.in_a_circle(choice, plant)], None, None, told)
@@ -85,6 +86,7 @@ def _plan(
         assembly=assembly.id,
         assembly_title=assembly.title,
         status=status,
+        habits=() if choice is None else tuple(habit.id for habit in in_their_order(in_force(visit.firm))),
         gap_s=choice.gap_s if choice else 0,
         stops=told.pages(),
         ruled_out=told.ruled_out,

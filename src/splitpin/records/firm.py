@@ -2,11 +2,14 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field
+from pydantic import BeforeValidator, Field
 
-from splitpin.records.base import Id, Ids, Record, Seconds, Sourced, Text
+from splitpin.records.base import Id, Ids, Record, Seconds, Sourced, Text, _tuple
 from splitpin.records.charges import Charges
 from splitpin.records.round import Supply
+from splitpin.records.words import HabitId
+
+HabitIds = Annotated[tuple[HabitId, ...], BeforeValidator(_tuple)]
 
 
 class FirmHead(Record):
@@ -33,6 +36,13 @@ class FirmTools(Record):
     owned: Ids
 
 
+class FirmHabits(Record):
+    """The habits of the trade that the firm keeps beside the usual ones, and those of them that it does not keep."""
+
+    on: HabitIds = ()
+    off: HabitIds = ()
+
+
 class EmergencyNumbers(Record):
     """Whom to call in an emergency, as the firm has it from its own authorities; none is known beforehand."""
 
@@ -48,6 +58,7 @@ class FirmFile(Record):
     firm: FirmHead
     times: FirmTimes
     tools: FirmTools | None = None
+    habits: FirmHabits = FirmHabits()
     emergency_numbers: EmergencyNumbers = EmergencyNumbers()
     charges: Charges | None = None
     supply: Supply | None = None

@@ -327,6 +327,7 @@ class Plan(PlanRow):
     people: Annotated[int, AtLeast(1)]
     licences: tuple[Licence, ...] = ()
     notices: tuple[PlanNotice, ...] = ()
+    habits: tuple[str, ...] = ()  # the order is best under these
     functions: tuple[PlanFunction, ...] = ()
     stop_lines: tuple[StopLine, ...] = ()
 

@@ -1,4 +1,23 @@
-"""Names that mean the same in every assembly."""
+"""Names that mean the same in every assembly, and to every firm."""
+
+from typing import Literal
 
 FRAME = "frame"  # the fixed part: never lifted
 BENCH = "bench"  # where carried groups are worked on once they are out
+
+HabitId = Literal[
+    "work-when-open",
+    "ranks",
+    "alike",
+    "bearing-last",
+    "safe-first",
+    "open-first",
+    "dirt-first",
+    "tasks-in-turn",
+    "running-last",
+    "covers-wait",
+    "close-first",
+    "nothing-more",
+    "not-too-far",
+]
+"""The habits of the trade that narrow an order; `planning` says what each asks."""

@@ -54,7 +54,8 @@ def access_faults(history: History) -> Iterator[Fault]:
     for lift in found:
         yield from lift.faults
     yield from joint_faults(history)
-    yield from _rank_faults(history, found)
+    if "ranks" not in history.definitions.visit.firm.habits.off:
+        yield from _rank_faults(history, found)
     yield from _position_faults(history)
 
 
@@ -118,7 +119,8 @@ def _rank_faults(history: History, found: tuple[Lift, ...]) -> Iterator[Fault]:
             joints = [joint for joint in lift.joints if owner[joint] == lift.component and joint in history.did[action]]
             joints.sort(key=lambda joint: history.did[action][joint])
             for before, after in pairwise(joints):
-                if sign * history.definitions.rank(before) > sign * history.definitions.rank(after):
+                ranks = [history.definitions.rank(joint) for joint in (before, after)]
+                if ranks != sorted(ranks)[::sign]:
                     step = history.did[action][after][0]
                     yield Fault(step + 1, "rank", f"{action} {after} after {before} at {lift.component}")
 

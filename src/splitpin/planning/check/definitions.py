@@ -162,9 +162,9 @@ class Definitions:
             found += [*inner.proves, *(alone.proofs if alone else ()), *self.proofs_of_new(name)]
         return tuple(dict.fromkeys(found))
 
-    def rank(self, joint: str) -> int:
-        """The turn of the joint's kind among the joints of one lift: 0 comes off first."""
-        return self.library.kinds[self.fixing(joint).kind].rank
+    def rank(self, joint: str) -> tuple[bool, int]:
+        """The turn of the joint among the joints of one lift: by its kind, and what bears weight after all others."""
+        return self.joints[joint].bears, self.library.kinds[self.fixing(joint).kind].rank
 
     def people(self, component: str, way: Way) -> int:
         """How many must lift it: as the way says, or by its mass and that of all it carries; past the heaviest row, as

@@ -49,7 +49,7 @@ def seal_faults(history: History, lifted: tuple[Lift, ...]) -> Iterator[Fault]:
 def late_faults(history: History, lifted: tuple[Lift, ...], demands: dict[str, Demand]) -> Iterator[Fault]:
     """What comes back only after something is released, though no proof needs it open."""
     releases = [steps[0] for steps in history.did["release"].values()]
-    if not releases:
+    if not releases or "close-first" in history.definitions.visit.firm.habits.off:
         return
     first = min(releases)
     may_wait = _kept_open(history, first, demands, lifted)

@@ -227,7 +227,7 @@ class _Builder:
 
     def _of_bared(self, bared: Bared) -> Iterator[Alternatives]:
         yield from self._all_made(bared.medium.before_opening)
-        for circuit in self.plant.assembly.circuit:
+        for circuit in self.plant.circuits:
             if circuit.medium == bared.medium.id:
                 yield ((self._isolated(circuit),),)
 

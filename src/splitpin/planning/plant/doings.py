@@ -93,7 +93,7 @@ class Undo:
     bench: bool
     title: str  # which parts it joins
     fixing: Fixing
-    rank: int  # its turn among the joints of one lift
+    rank: tuple[bool, int]  # its turn among the joints of one lift: what bears comes last
     tools: tuple[str, ...]
     seconds: tuple[int, int]  # to undo it, and to remake it with its seal
     number: ClassVar[int] = 0
@@ -104,7 +104,7 @@ class Undo:
         fixing = plant.fixing(joint)
         on_s = elements.remake_seconds(joint, fixing) + elements.seal_seconds(joint, plant.library)
         seconds = (elements.undo_seconds(joint, fixing), on_s)
-        rank = plant.library.kinds[fixing.kind].rank
+        rank = (joint.bears, plant.library.kinds[fixing.kind].rank)
         return cls(joint, bench, plant.ends(joint), fixing, rank, plant.chosen(fixing.tools), seconds)
 
     @property

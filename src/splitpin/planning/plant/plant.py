@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from collections.abc import Iterable
+from typing import TYPE_CHECKING, TypeVar
 
 from splitpin.hardware.fixing import Fixing
 from splitpin.hardware.resolving import resolve
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from splitpin.records.library import Library, Visit
 
 
+Row = TypeVar("Row", "Circuit", "Component", "Joint")
+
+
 class Plant:
     """Look-ups over one visit's assembly and library; all answers follow from the files, none changes anything."""
 
@@ -23,12 +27,12 @@ class Plant:
         self.visit = visit
         self.assembly = visit.assembly
         self.library: Library = visit.library
-        self._components = {component.id: component for component in self.assembly.component}
-        self._circuits = {circuit.id: circuit for circuit in self.assembly.circuit}
-        self._joints = {joint.id: joint for joint in self.assembly.joint}
-        self.file_order = {joint.id: number for number, joint in enumerate(self.assembly.joint)}
+        # by id: no time and no choice may depend on the order of tables in a file
+        self._components = _by_id(self.assembly.component)
+        self._circuits = _by_id(self.assembly.circuit)
+        self._joints = _by_id(self.assembly.joint)
         self._carried: dict[str, list[str]] = {}
-        for component in self.assembly.component:
+        for component in self._components.values():
             if component.carried_by is not None:
                 self._carried.setdefault(component.carried_by, []).append(component.id)
         self._fixings: dict[str, Fixing] = {}
@@ -44,6 +48,11 @@ class Plant:
     def component(self, name: str) -> Component:
         """The component of this id."""
         return self._components[name]
+
+    @property
+    def circuits(self) -> Iterable[Circuit]:
+        """Every circuit, by id."""
+        return self._circuits.values()
 
     def circuit(self, name: str) -> Circuit:
         """The circuit of this id."""
@@ -119,15 +128,15 @@ class Plant:
         return joint.seal is not None and self.library.seals[joint.seal].placed == "before-positioning"
 
     def holding(self, component: Component) -> tuple[Joint, ...]:
-        """The joints with exactly one end inside the component's group, in file order."""
+        """The joints with exactly one end inside the component's group, by id."""
         group = self.group(component)
-        return tuple(j for j in self.assembly.joint if (j.between[0] in group) != (j.between[1] in group))
+        return tuple(j for j in self._joints.values() if (j.between[0] in group) != (j.between[1] in group))
 
     def undone_by(self, component: Component, way: Way) -> tuple[Joint, ...]:
-        """The joints that a way undoes."""
+        """The joints that a way undoes, by id."""
         if way.undoes is None:
             return self.holding(component)
-        return tuple(joint for joint in self.assembly.joint if joint.id in way.undoes)
+        return tuple(joint for joint in self._joints.values() if joint.id in way.undoes)
 
     def inside(self, joint: Joint, carrier: Component) -> bool:
         """Whether both ends of the joint travel with this carrier."""
@@ -136,7 +145,7 @@ class Plant:
 
     def carrier_around(self, joint: Joint) -> Component | None:
         """The innermost carrier inside whose group the joint stays made, if any."""
-        around = [c for c in self.assembly.component if c.id in self._carried and self.inside(joint, c)]
+        around = [c for c in self._components.values() if c.id in self._carried and self.inside(joint, c)]
         return min(around, key=lambda c: (len(self.group(c)), c.id), default=None)
 
     # -- circuits, conditions, proofs
@@ -168,7 +177,7 @@ class Plant:
     def forms(self, component: Component) -> tuple[str, ...]:
         """The boundaries that lifting a component disturbs: its own and those of all it carries."""
         group = self.group(component)
-        return tuple(dict.fromkeys(b for c in self.assembly.component if c.id in group for b in c.forms))
+        return tuple(dict.fromkeys(b for c in self._components.values() if c.id in group for b in c.forms))
 
     def cautions_of_lifting(self, component: Component) -> tuple[str, ...]:
         """The cautions of what a lift bares or opens."""
@@ -214,6 +223,10 @@ class Plant:
         if index == 0:
             return 0
         return min(row[index] for other, row in enumerate(self.travel_s) if other != index)
+
+
+def _by_id(rows: Iterable[Row]) -> dict[str, Row]:
+    return {row.id: row for row in sorted(rows, key=lambda row: row.id)}
 
 
 def _travel(named: tuple[str, ...], visit: Visit) -> tuple[tuple[int, ...], ...]:

@@ -22,6 +22,8 @@ if TYPE_CHECKING:
     from splitpin.access.result import Opening
     from splitpin.planning.programme.refit import Refit
     from splitpin.planning.programme.strip import Strip
+    from splitpin.records.firm import FirmFile
+    from splitpin.records.words import HabitId
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -32,7 +34,7 @@ class Habit:
     that its reason names.
     """
 
-    id: str
+    id: HabitId
     title: str
     reason: str
     basis: str
@@ -122,14 +124,14 @@ def by_rank(doings: Doings) -> list[tuple[Undo, Undo]]:
     ]
 
 
-def alike(doings: Doings, order: dict[str, int]) -> list[tuple[Undo, Undo]]:
+def alike(doings: Doings) -> list[tuple[Undo, Undo]]:
     """Pairs of joints that one lift undoes and that are alike: reached alike, with the same tools at the same place,
-    of the same rank; the first in the file (`order` of the ids) first.
+    of the same rank; the first by id first.
     """
     pairs = []
     for undone in _of_each_lift(doings):
         last: dict[object, Undo] = {}
-        for undo in sorted(undone, key=lambda undo: order[undo.joint.id]):
+        for undo in undone:
             same = (undo.rank, undo.tools, undo.position, doings[undo])
             if same in last:
                 pairs.append((last[same], undo))
@@ -146,7 +148,7 @@ def _apart_by_rank(half: Strip) -> None:
 
 
 def _apart_alike(half: Strip) -> None:
-    _apart(half, alike(half.doings, half.plant.file_order))
+    _apart(half, alike(half.doings))
 
 
 def _apart(half: Strip, pairs: Iterable[tuple[Undo, Undo]]) -> None:
@@ -159,7 +161,7 @@ def _together_by_rank(half: Refit) -> None:
 
 
 def _together_alike(half: Refit) -> None:
-    _together(half, alike(half.doings, half.plant.file_order))
+    _together(half, alike(half.doings))
 
 
 def _together(half: Refit, pairs: Iterable[tuple[Undo, Undo]]) -> None:
@@ -237,7 +239,7 @@ RANKS = Habit(
 )
 ALIKE = Habit(
     "alike",
-    "Of joints of one lift that are alike the first in the file comes apart first.",
+    "Joints of one lift that are alike come apart in the order of their ids.",
     "to change them about would change nothing but names, and the search need not try it",
     "from memory",
     strip=_apart_alike,
@@ -301,6 +303,12 @@ ALL = (
 )
 """Every habit, in the order in which they narrow a programme: an earlier one goes before a later one that clashes."""
 USUAL: Habits = frozenset(ALL) - {WORK_WHEN_OPEN}
+
+
+def in_force(firm: FirmFile) -> Habits:
+    """The usual habits and those that the firm has switched on, without those that it has switched off."""
+    on, off = firm.habits.on, firm.habits.off
+    return frozenset(habit for habit in ALL if (habit in USUAL or habit.id in on) and habit.id not in off)
 
 
 def in_their_order(habits: Habits) -> tuple[Habit, ...]:

@@ -4,25 +4,28 @@ from __future__ import annotations
 
 from splitpin.planning.plant.doings import Doing, Doings, Lift, Undo
 from splitpin.planning.plant.plant import Plant
+from splitpin.records.words import FRAME
 
 
 def undone_by_itself(lift: Lift, doings: Doings) -> list[Undo]:
-    """The joints that a lift undoes, in file order, without those that the lifts before it undo."""
+    """The joints that a lift undoes, by id, without those that the lifts before it undo."""
     earlier = {undo for other in doings[lift] if isinstance(other, Lift) for undo in doings[other]}
     own = {*doings[lift]} - earlier
-    return [doing for doing in doings if isinstance(doing, Undo) and doing in own]
+    return sorted((doing for doing in own if isinstance(doing, Undo)), key=lambda undo: undo.joint.id)
 
 
 def bearing_joints(doings: Doings, plant: Plant) -> dict[Lift, Undo]:
-    """For each lift the joint that bears it: the last in the file among those of its highest rank, if only this lift
-    needs it, at the position of the lift; a lift that comes after this one finds the joint undone and does not need it.
+    """For each lift the joint that bears it: among those of its highest rank that only this lift needs, at the position
+    of the lift, one to the fixed part, of these the one that takes longest to undo, of these the last by id. A lift
+    that comes after this one finds the joint undone and does not need it. Our own rule, where no joint `bears`.
     """
     users = _users(doings)
     found = {}
     for lift in _lifts(doings):
-        for undo in _of_highest_rank(_loosened(lift, doings, plant)):
-            if users[undo] == 1 and undo.position == lift.position:
-                found[lift] = undo
+        loosened = _of_highest_rank(_loosened(lift, doings, plant))
+        able = [undo for undo in loosened if users[undo] == 1 and undo.position == lift.position]
+        if able:
+            found[lift] = max(able, key=_bearing)
     return found
 
 
@@ -50,8 +53,12 @@ def _loosened(lift: Lift, doings: Doings, plant: Plant) -> list[Undo]:
 
 
 def _of_highest_rank(undone: list[Undo]) -> list[Undo]:
-    top = max((undo.rank for undo in undone), default=0)
+    top = max((undo.rank for undo in undone), default=None)
     return [undo for undo in undone if undo.rank == top]
+
+
+def _bearing(undo: Undo) -> tuple[bool, int, str]:
+    return FRAME in undo.joint.between, undo.seconds[0], undo.joint.id
 
 
 def _users(doings: Doings) -> dict[Doing, int]:

@@ -58,7 +58,7 @@ def kept_away(plant: Plant) -> dict[str, set[str]]:
         keeps(medium.before_opening, medium.cautions)
     for boundary in library.boundaries.values():
         keeps(boundary.before_opening, boundary.cautions)
-    for circuit in plant.assembly.circuit:
+    for circuit in plant.circuits:
         cautions = library.media[circuit.medium].cautions
         keeps((*plant.before_opening(circuit), *(way.makes for way in circuit.isolate)), cautions)
     for condition in library.conditions.values():

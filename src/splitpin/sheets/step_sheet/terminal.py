@@ -73,6 +73,7 @@ def _head(plan: Plan, width: int) -> list[str]:
             "",
         ),
         *_wrapped(wording.sentence(wording.how_proved(plan)) + ".", width, ""),
+        *(_wrapped(f"Best under the habits {', '.join(plan.habits)}.", width, "") if plan.habits else []),
         *(_wrapped(f"Emergency ruled out: {plan.ruled_out}", width, "") if plan.ruled_out else []),
     ]
 
