@@ -60,7 +60,7 @@ def needs_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...
                 for condition in library.media[medium].before_opening:
                     last = _guarded_until(history, lift) if library.conditions[condition].ends_open else lift.fitted
                     yield Need("guard", who, lift.taken, last, definitions.met_by(condition), must)
-                for circuit in definitions.circuits_of(medium):
+                for circuit in definitions.bared_by(component, medium):
                     yield from _isolation(definitions, circuit, "guard", who, span, must)
     for task in doing:
         for step in work_steps(history, task) if task.work is not None else ():

@@ -135,9 +135,30 @@ class Definitions:
             return (condition,)
         return tuple(dict.fromkeys(one for earlier in record.after for one in self.released_by(earlier)))
 
-    def circuits_of(self, medium: str) -> tuple[Circuit, ...]:
-        """Every circuit of this plant that carries the medium."""
-        return tuple(circuit for circuit in self.assembly.circuit if circuit.medium == medium)
+    def bared_by(self, guard: str, medium: str) -> tuple[Circuit, ...]:
+        """The circuits of the medium that meet this guard or something that it hides in turn; where none does, every
+        circuit of the medium."""
+        every = tuple(circuit for circuit in self.assembly.circuit if circuit.medium == medium)
+        met = {
+            joint.circuit
+            for joint in self.assembly.joint
+            if any(guard in self._ahead[one] for one in (*joint.between, *_named(joint.behind)) if one in self._ahead)
+        }
+        return tuple(circuit for circuit in every if circuit.id in met) or every
+
+    @cached_property
+    def _ahead(self) -> dict[str, set[str]]:
+        """Each component with all that is in front of it or of what carries it, directly or not."""
+        found = {}
+        for component in self.components:
+            waiting, seen = [component], {component}
+            while waiting:
+                row = self.components[waiting.pop()]
+                more = {one for way in row.ways for one in _named(way.behind)} | {row.carried_by or row.id}
+                waiting += sorted(more & set(self.components) - seen)
+                seen |= more
+            found[component] = seen
+        return found
 
     def fixing(self, joint: str) -> Fixing:
         """The hardware of the joint: a row of the catalogue, or what its standard designation stands for."""
@@ -237,3 +258,7 @@ class Definitions:
 
     def _asked(self, component: str, do: str) -> Asked:
         return Asked(do, component=component, work=self.components[component].work.get(do))
+
+
+def _named(behind: tuple[tuple[str, ...], ...]) -> set[str]:
+    return {one for front in behind for one in front}

@@ -138,6 +138,8 @@ class _Builder:
         yield tuple(self._all_clear(names, around) for names in way.behind)
         for medium in component.guards:
             yield ((self._bared(medium),),)
+            for circuit in self.plant.guarded(component, medium):
+                yield ((self._bared(medium, circuit),),)
         for boundary in self.plant.forms(component):
             yield from self._all_made(self.plant.library.boundaries[boundary].before_opening)
 
@@ -220,16 +222,21 @@ class _Builder:
     def _of_isolated(self, circuit: Circuit) -> Iterator[Alternatives]:
         yield from self._all_made(self.plant.before_opening(circuit))
         if circuit.isolate:
-            yield tuple((self._made(isolation.makes),) for isolation in self.plant.isolations(circuit))
+            yield self._isolations(circuit)
 
-    def _bared(self, medium: str) -> Node:
-        return self._meet(f"bared {medium}", lambda: Bared(self.plant.library.media[medium]))
+    def _isolations(self, circuit: Circuit) -> Alternatives:
+        return tuple((self._made(isolation.makes),) for isolation in self.plant.isolations(circuit))
+
+    def _bared(self, medium: str, circuit: Circuit | None = None) -> Node:
+        name = f"bared {medium}" if circuit is None else f"bared {medium} {circuit.id}"
+        return self._meet(name, lambda: Bared(self.plant.library.media[medium], circuit))
 
     def _of_bared(self, bared: Bared) -> Iterator[Alternatives]:
-        yield from self._all_made(bared.medium.before_opening)
-        for circuit in self.plant.circuits:
-            if circuit.medium == bared.medium.id:
-                yield ((self._isolated(circuit),),)
+        """What else a circuit wants, in place of its medium's conditions, is asked where the circuit is opened."""
+        if bared.circuit is None:
+            yield from self._all_made(bared.medium.before_opening)
+        else:
+            yield self._isolations(bared.circuit)
 
     def _all_made(self, names: Iterable[str]) -> Iterator[Alternatives]:
         for name in names:

@@ -76,9 +76,10 @@ class Isolated:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Bared:
-    """A medium may be bared: all that comes before that, in every circuit that carries it."""
+    """A medium may be bared, as far as the medium asks for it, or one circuit that the guard covers."""
 
     medium: Medium
+    circuit: Circuit | None
     seconds: ClassVar[tuple[int, int]] = (0, 0)
 
     @property

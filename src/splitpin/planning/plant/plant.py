@@ -160,6 +160,26 @@ class Plant:
         """The circuit's ways to be isolated that the job does not rule out."""
         return tuple(way for way in circuit.isolate if way.by not in self.visit.job.job.rule_out)
 
+    def guarded(self, component: Component, medium: str) -> tuple[Circuit, ...]:
+        """The circuits of a medium that a guard bares and that can be isolated: those with a joint on it or behind it,
+        however deep; all of the medium where the file shows none there. Our own rule.
+        """
+        hidden = {component.id}
+        while more := {one.id for one in self.assembly.component if self._stands_behind(one, hidden)} - hidden:
+            hidden |= more
+        there = {
+            joint.circuit
+            for joint in self.assembly.joint
+            if hidden & {*joint.between, *(name for names in joint.behind for name in names)}
+        }
+        circuits = [circuit for circuit in self.assembly.circuit if circuit.medium == medium]
+        found = [circuit for circuit in circuits if circuit.id in there]
+        return tuple(circuit for circuit in found or circuits if circuit.isolate)
+
+    def _stands_behind(self, component: Component, front: set[str]) -> bool:
+        named = {name for way in component.ways for names in way.behind for name in names}
+        return bool(front & {component.carried_by, *named})
+
     def proofs_of(self, joint: Joint) -> tuple[str, ...]:
         """The proofs that opening a joint brings."""
         if joint.circuit is None:

@@ -6,7 +6,7 @@ from splitpin.notices import Notice
 from splitpin.planning.asked.expand import Refused
 from splitpin.planning.best.choose import Clash
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.opening.states import Isolated, Node
+from splitpin.planning.opening.states import Bared, Isolated, Node
 from splitpin.planning.plant.doings import Lift
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act
@@ -27,12 +27,13 @@ def _notice(cause: Cause, nodes: tuple[Node, ...], plant: Plant) -> Notice:
     if cause.circular:
         others = units.listed([nodes[number].phrase for number in cause.blockers], "or")
         return Notice("cycle", f"{node.phrase} waits for {others}, and that waits for it", node.place)
-    if isinstance(node, Isolated):
-        ways = units.listed([way.by.replace("-", " ") for way in node.circuit.isolate])
+    circuit = node.circuit if isinstance(node, Isolated | Bared) else None
+    if circuit is not None:
+        ways = units.listed([way.by.replace("-", " ") for way in circuit.isolate])
         return Notice(
             "no-way",
-            f"the circuit {node.circuit.id} cannot be isolated: the job rules out {ways}",
-            node.place,
+            f"the circuit {circuit.id} cannot be isolated: the job rules out {ways}",
+            circuit.place,
             f"take one of them out of rule_out in {plant.visit.place.path}",
         )
     if isinstance(node, Lift) and node.component.closed_to is not None:
