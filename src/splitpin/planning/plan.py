@@ -14,6 +14,7 @@ from splitpin.planning import checked
 from splitpin.planning.asked.emergency import Intake, intake
 from splitpin.planning.asked.expand import Wishes, expand, noted
 from splitpin.planning.best.choose import Choice, Clash, choose
+from splitpin.planning.opening import closed
 from splitpin.planning.opening.needs import open_graph
 from splitpin.planning.planned import Planned
 from splitpin.planning.plant.plant import Plant
@@ -39,7 +40,7 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
     if told.stops:
         return _plan(visit, Wishes((), (), ()), [*said, *told.notices()], None, None, told)
     plant = Plant(visit)
-    wishes = expand(visit)
+    wishes = closed.apart(expand(visit), plant)
     notices = [*said, *told.notices(), *wishes.notices, *impossible.closed(wishes.refused)]
     if not wishes.wanted:
         if not wishes.refused:
@@ -92,9 +93,7 @@ def _plan(
         ruled_out=told.ruled_out,
         tasks=tuple(wish.phrase for wish in wishes.wanted),
         task_notes=tuple(TaskNote(task=task, note=note) for task, note in noted(visit, wishes)),
-        refused=tuple(
-            Refusal(task=item.wanted.phrase, reason=f"only {item.licence} may open it") for item in wishes.refused
-        ),
+        refused=tuple(Refusal(task=item.wanted.phrase, reason=item.reason) for item in wishes.refused),
         times=Times(hands_on_s=0, waiting_s=0, elapsed_s=0),
         people=1,
         notices=tuple(PlanNotice.of(notice) for notice in in_order(notices)),

@@ -69,6 +69,7 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
         "proves": ("proof",),
         "cautions": ("caution",),
         "closed_to": ("licence",),
+        "open_joints": ("joint",),
         "sheds_into": ("component",),
         "out_for": ("proof",),
     },

@@ -100,6 +100,7 @@ class Component(Sourced):
     proves: Ids = ()  # proofs that lifting or replacing it brings, beside those of its joints and boundaries
     cautions: Ids = ()
     closed_to: Id | None = None
+    open_joints: Ids = ()  # joints on it, or on what it carries, that anybody may undo though it is closed
     off_text: Text | None = None
     on_text: Text | None = None
     brings: Brings = Brings()

@@ -42,11 +42,18 @@ class Wanted:
 
 @dataclass(frozen=True, slots=True)
 class Refused:
-    """A task that only the holder of a licence may do."""
+    """A task that only the holder of a licence may do, for the component that is closed."""
 
     wanted: Wanted
     component: Component
     licence: str
+
+    @property
+    def reason(self) -> str:
+        """`only a certified person may open it`, or what would have to be opened on the way."""
+        if self.component is self.wanted.component:
+            return f"only {self.licence} may open it"
+        return f"it opens the {self.component.title}, and only {self.licence} may open that"
 
 
 @dataclass(frozen=True, slots=True)

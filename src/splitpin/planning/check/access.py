@@ -53,6 +53,9 @@ def access_faults(history: History) -> Iterator[Fault]:
     yield from _ends_faults(history, {lift.component for lift in found})
     for lift in found:
         yield from lift.faults
+    for joint, (undone, *_) in history.did["undo"].items():
+        if history.definitions.sealed(joint):
+            yield Fault(undone + 1, "closed", f"undo {joint}, at what only a licensed person may open")
     yield from joint_faults(history)
     if "ranks" not in history.definitions.visit.firm.habits.off:
         yield from _rank_faults(history, found)
@@ -106,7 +109,7 @@ def _ends_faults(history: History, lifted: set[str]) -> Iterator[Fault]:
             yield Fault(taken + 1, "opened", f"{component} is taken, but not listed as opened")
         elif component not in lifted:
             yield Fault(taken + 1, "no-such-way", f"{component} has no way that ends {history.ends[component]}")
-        if history.definitions.components[component].closed_to is not None:
+        if history.definitions.closed(component):
             yield Fault(taken + 1, "closed", f"take {component}, which only a licensed person may open")
 
 

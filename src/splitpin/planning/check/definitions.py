@@ -80,6 +80,16 @@ class Definitions:
         """The component and what carries it, nearest first."""
         return (component, *self.carriers(component))
 
+    def closed(self, component: str) -> bool:
+        """Whether it is, or travels with, something that only the holder of a licence may open."""
+        return any(self.components[one].closed_to is not None for one in self.chain(component))
+
+    def sealed(self, joint: str) -> bool:
+        """Whether an end of the joint is or travels with something closed that does not except this joint."""
+        inside = [self.components[one] for end in self.joints[joint].between if end in self.components
+                  for one in self.chain(end)]  # fmt: skip
+        return any(row.closed_to is not None and joint not in row.open_joints for row in inside)
+
     @cached_property
     def _groups(self) -> dict[str, frozenset[str]]:
         found: dict[str, set[str]] = {}

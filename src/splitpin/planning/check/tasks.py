@@ -181,7 +181,7 @@ def _within_reach(task: Asked, definitions: Definitions) -> bool:
 
 def _can_leave(component: str, free: set[str], definitions: Definitions, ends: str | None = None) -> bool:
     record = definitions.components[component]
-    if record.closed_to is not None:
+    if definitions.closed(component):
         return False
     for way in record.ways:
         if ends not in (None, way.ends):
@@ -203,6 +203,8 @@ def _can_leave(component: str, free: set[str], definitions: Definitions, ends: s
 
 def _can_undo(joint: str, free: set[str], definitions: Definitions) -> bool:
     record = definitions.joints[joint]
+    if definitions.sealed(joint):
+        return False
     if _is_clear(record.behind, free, definitions):
         return True
     shared = [one for one in definitions.chain(record.between[0]) if one in definitions.chain(record.between[1])]

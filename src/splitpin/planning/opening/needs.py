@@ -130,8 +130,7 @@ class _Builder:
     def _of_lift(self, lift: Lift) -> Iterator[Alternatives]:
         component, way = lift.component, lift.way
         assert way is not None
-        if component.closed_to is not None:
-            yield ()  # nobody of ours lifts it
+        yield from self._forbidden(self.plant.closed_by(component))
         for joint in self.plant.undone_by(component, way):
             yield ((self._undo(joint),),)
         around = self.plant.carriers_of(component)
@@ -146,6 +145,7 @@ class _Builder:
     def _of_bench(self, component: Component) -> Iterator[Alternatives]:
         assert component.carried_by is not None
         carrier = self.plant.component(component.carried_by)
+        yield from self._forbidden(self.plant.closed_by(component))
         yield ((self._away(carrier, "out"),),)
         for joint in self.plant.holding(component):
             yield self._parted_at_bench(joint, component)
@@ -203,6 +203,7 @@ class _Builder:
 
     def _of_undo(self, undo: Undo) -> Iterator[Alternatives]:
         joint = undo.joint
+        yield from self._forbidden(self.plant.shut_by(joint))
         carrier = self.plant.carrier_around(joint)
         if undo.bench and carrier is not None:
             yield ((self._away(carrier, "out"),),)
@@ -212,6 +213,11 @@ class _Builder:
             yield tuple(self._all_clear(names, around) for names in joint.behind)
         if joint.circuit is not None:
             yield ((self._isolated(self.plant.circuit(joint.circuit)),),)
+
+    def _forbidden(self, closed: Component | None) -> Iterator[Alternatives]:
+        """A need without an alternative, where something closed keeps everybody but its licence from a doing."""
+        if closed is not None:
+            yield ()
 
     # -- conditions
 

@@ -102,6 +102,21 @@ class Plant:
             found += [self._components[name] for name in one.part_includes]
         return tuple(found)
 
+    def closed_by(self, component: Component) -> Component | None:
+        """What keeps anybody without its licence from lifting the component: itself, or what carries it."""
+        return next((one for one in self._chain(component.id) if one.closed_to is not None), None)
+
+    def shut_by(self, joint: Joint) -> Component | None:
+        """The closed component at an end of the joint, or around an end, that does not leave this joint open to all."""
+        around = [one for end in joint.between if end != FRAME for one in self._chain(end)]
+        return next((one for one in around if one.closed_to is not None and joint.id not in one.open_joints), None)
+
+    def _chain(self, name: str) -> list[Component]:
+        found = [self._components[name]]
+        while (carrier := found[-1].carried_by) is not None:
+            found.append(self._components[carrier])
+        return found
+
     # -- joints
 
     def joint(self, name: str) -> Joint:

@@ -7,7 +7,6 @@ from splitpin.planning.asked.expand import Refused
 from splitpin.planning.best.choose import Clash
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.opening.states import Bared, Isolated, Node
-from splitpin.planning.plant.doings import Lift
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act
 
@@ -36,10 +35,6 @@ def _notice(cause: Cause, nodes: tuple[Node, ...], plant: Plant) -> Notice:
             circuit.place,
             f"take one of them out of rule_out in {plant.visit.place.path}",
         )
-    if isinstance(node, Lift) and node.component.closed_to is not None:
-        person = plant.library.licences[node.component.closed_to].person
-        message = f"{node.phrase} would have to be lifted, and only {person} may do that"
-        return Notice("closed-to", message, node.place)
     return Notice("no-way", f"{node.phrase}: there is no way to do it", node.place)
 
 
@@ -58,7 +53,7 @@ def closed(refused: tuple[Refused, ...]) -> tuple[Notice, ...]:
     return tuple(
         Notice(
             "closed-to",
-            f"refused: {item.wanted.phrase}: only {item.licence} may open it",
+            f"refused: {item.wanted.phrase}: {item.reason}",
             item.wanted.place,
             "book that person; the plan covers what may be done without",
         )
