@@ -72,6 +72,7 @@ class Way(Record):
     ends: Literal["out", "aside"]
     undoes: Ids | None = None  # default: every joint that holds it to things that stay
     behind: Behind = ((),)
+    bench_behind: Behind | None = None  # at the bench; left out: of `behind`, what travels with the same carrier
     people: Annotated[int, Field(ge=1, le=4)] | None = None
     off_s: Seconds | None = None
     on_s: Seconds | None = None
@@ -90,6 +91,7 @@ class Component(Sourced):
     mass_kg: Kilograms | None = None
     position: Id
     behind: Behind = ((),)
+    bench_behind: Behind | None = None
     way: Annotated[tuple[Way, ...], BeforeValidator(_tuple)] = ()
     carried_by: Id | None = None
     part: Id | None = None
@@ -121,7 +123,7 @@ class Component(Sourced):
     @property
     def ways(self) -> tuple[Way, ...]:
         """The ways it leaves, its own `behind` being the one way out where no `[[component.way]]` is given."""
-        return self.way or (Way(ends="out", behind=self.behind, place=self.place),)
+        return self.way or (Way(ends="out", behind=self.behind, bench_behind=self.bench_behind, place=self.place),)
 
 
 class Joint(Record):
@@ -138,6 +140,7 @@ class Joint(Record):
     seal_count: Count = 1
     position: Id
     behind: Behind = ((),)
+    bench_behind: Behind | None = None  # as a way's
     torque_nm: Annotated[float, Field(gt=0, le=2_000)] | None = None
     torque_source: Text | None = None
     into: Literal["steel"] | None = None  # what the thread is cut into: only then is a torque computed

@@ -67,10 +67,7 @@ def joint_faults(history: History) -> Iterator[Fault]:
     for action in ("undo", "remake"):
         for joint, steps in history.did[action].items():
             for step in steps:
-                record = history.definitions.joints[joint]
-                carrier = history.carrier_out(record.between, step)
-                blockers = history.in_the_way(record.behind, carrier, step)
-                if blockers:
+                if blockers := history.before_joint(joint, step):
                     yield Fault(step + 1, "out-of-reach", f"{action} {joint} behind {' and '.join(blockers)}")
 
 
@@ -83,7 +80,7 @@ def _lift(history: History, component: str, way: Way) -> Lift:
         if step == len(history.steps):
             continue
         carrier = history.carrier_out((component,), step, of_itself=False)
-        blockers = history.in_the_way(way.behind, carrier, step)
+        blockers = history.in_the_way(way.behind, carrier, step, way.bench_behind)
         if blockers:
             faults.append(Fault(step + 1, "blocked", f"{action} {component} behind {' and '.join(blockers)}"))
         for joint in definitions.undone_by(component, way):

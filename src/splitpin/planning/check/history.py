@@ -11,6 +11,7 @@ from functools import cached_property
 from splitpin.planning.check.definitions import Definitions
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.hands import begins
+from splitpin.records.base import Behind
 from splitpin.records.plan import Plan, Step
 
 # What each action is done to, and whether it may be done once only.
@@ -90,11 +91,27 @@ class History:
                 return carrier
         return None
 
-    def in_the_way(self, behind: tuple[tuple[str, ...], ...], carrier: str | None, step: int) -> tuple[str, ...]:
+    def in_the_way(
+        self, behind: Behind, carrier: str | None, step: int, at_bench: Behind | None = None
+    ) -> tuple[str, ...]:
         """What still stands in the way of the best of these sets: nothing means that one of them is clear. With a
-        carrier that is out, only what is still fixed to that carrier can stand in the way."""
+        carrier that is out, the sets `at_bench` hold instead where there are some, and only what is still fixed to that
+        carrier can stand in the way."""
+        if carrier is not None and at_bench is not None:
+            behind = at_bench
         choices = [tuple(one for one in front if self._blocks(one, carrier, step)) for front in behind]
         return min(choices, key=len)
+
+    def before_joint(self, joint: str, step: int) -> tuple[str, ...]:
+        """What stands in the way of this joint."""
+        record = self.definitions.joints[joint]
+        return self.in_the_way(record.behind, self.carrier_out(record.between, step), step, record.bench_behind)
+
+    def before_component(self, component: str, step: int) -> tuple[str, ...]:
+        """What stands in the way of this component by the way that is clearest."""
+        carrier = self.carrier_out((component,), step, of_itself=False)
+        ways = self.definitions.components[component].ways
+        return min((self.in_the_way(way.behind, carrier, step, way.bench_behind) for way in ways), key=len)
 
     def _blocks(self, component: str, carrier: str | None, step: int) -> bool:
         if carrier is None:

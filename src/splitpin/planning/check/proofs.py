@@ -146,11 +146,9 @@ def _out_of_sight(history: History, demand: Demand, steps: tuple[int, ...]) -> I
     for joint in demand.joints:
         record = history.definitions.joints[joint]
         ends = " to ".join(components[end].title if end in components else frame for end in record.between)
-        hidden = (s for s in steps if history.in_the_way(record.behind, history.carrier_out(record.between, s), s))
-        yield joint, ends, next(hidden, None)
+        yield joint, ends, next((step for step in steps if history.before_joint(joint, step)), None)
     for name in dict.fromkeys(demand.components):
-        behind = history.definitions.in_front(name)
-        covered = (s for s in steps if history.in_the_way(behind, history.carrier_out((name,), s, of_itself=False), s))
+        covered = (step for step in steps if history.before_component(name, step))
         yield name, f"the {components[name].title}", next(covered, None)
 
 

@@ -8,12 +8,18 @@ component counts as the task's, and one of them must have the reach. Where a par
 it only comes out and goes back.
 """
 
+from __future__ import annotations
+
 from collections.abc import Iterator
+from typing import TYPE_CHECKING
 
 from splitpin.planning.check.definitions import Asked, Definitions
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.history import History
 from splitpin.records.plan import Plan
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Joint, Way
 
 
 def task_faults(history: History, plan: Plan) -> Iterator[Fault]:
@@ -132,8 +138,7 @@ def _reached(history: History, task: Asked, step: int) -> bool:
         return history.out(task.component, step)
     if _needs(task) == "in-place" or history.away(task.component, step):
         return True
-    carrier = history.carrier_out((task.component,), step, of_itself=False)
-    return not history.in_the_way(history.definitions.in_front(task.component), carrier, step)
+    return not history.before_component(task.component, step)
 
 
 def _done(history: History, task: Asked) -> bool:
@@ -194,7 +199,7 @@ def _can_leave(component: str, free: set[str], definitions: Definitions, ends: s
             inside = [joint for joint in joints if set(definitions.joints[joint].between) <= group]
             if (
                 carrier in free
-                and _is_clear(_within(way.behind, group - {carrier}), free, definitions, carrier)
+                and _is_clear(_within(way, group - {carrier}), free, definitions, carrier)
                 and all(_can_undo(joint, free, definitions) for joint in inside)
             ):
                 return True
@@ -210,12 +215,14 @@ def _can_undo(joint: str, free: set[str], definitions: Definitions) -> bool:
     shared = [one for one in definitions.chain(record.between[0]) if one in definitions.chain(record.between[1])]
     return any(
         carrier in free
-        and _is_clear(_within(record.behind, definitions.group(carrier) - {carrier}), free, definitions, carrier)
+        and _is_clear(_within(record, definitions.group(carrier) - {carrier}), free, definitions, carrier)
         for carrier in shared
     )
 
 
-def _within(behind: tuple[tuple[str, ...], ...], group: frozenset[str]) -> tuple[tuple[str, ...], ...]:
+def _within(thing: Way | Joint, group: frozenset[str]) -> tuple[tuple[str, ...], ...]:
+    """What stands in its way at the bench, by its sets there or else those in place: of each, what travels along."""
+    behind = thing.behind if thing.bench_behind is None else thing.bench_behind
     return tuple(tuple(one for one in front if one in group) for front in behind)
 
 

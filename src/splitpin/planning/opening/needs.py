@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Container, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from splitpin.planning.asked.expand import REPLACE, Wanted
@@ -11,10 +12,11 @@ from splitpin.planning.opening.states import Away, Bared, Isolated, Node, Reach,
 from splitpin.planning.plant import elements
 from splitpin.planning.plant.doings import Lift, Make, Undo, Work
 from splitpin.planning.plant.plant import Plant
+from splitpin.records.assembly import Joint
 from splitpin.records.words import FRAME
 
 if TYPE_CHECKING:
-    from splitpin.records.assembly import Circuit, Component, Joint
+    from splitpin.records.assembly import Circuit, Component, Way
 
 ANY = ("out", "aside")  # however a component ends
 
@@ -48,10 +50,8 @@ class _Builder:
         match node:
             case Work():
                 return self._of_work(node.wanted)
-            case Lift(way=None):
-                return self._of_bench(node.component)
             case Lift():
-                return self._of_lift(node)
+                return self._of_lift(node) if node.carrier is None else self._of_bench(node, node.carrier)
             case Undo():
                 return self._of_undo(node)
             case Make():
@@ -76,7 +76,7 @@ class _Builder:
             yield ((self._undone(wanted.joint),),)
             if self.plant.parts_faces(wanted.joint):
                 ends = [self.plant.component(end) for end in wanted.joint.between if end != FRAME]
-                yield tuple(way for end in ends for way in self._leavings(end))
+                yield tuple(way for end in ends for way in (*self._leavings(end), *self._at_bench(end)))
         elif component is not None:
             if wanted.work.needs == "out":
                 yield ((self._away(component, "out"),),)
@@ -88,53 +88,64 @@ class _Builder:
         yield from self._all_made(wanted.work.conditions)
 
     def _exposed(self, component: Component) -> Alternatives:
-        around = self.plant.carriers_of(component)
-        in_place = [self._all_clear(names, around) for way in component.ways for names in way.behind]
-        at_bench: list[tuple[Node, ...]] = []
-        if component.carried_by is not None:
-            carrier = self.plant.component(component.carried_by)
-            inside = tuple(self._clear_inside(component.ways[0].behind, carrier))
-            at_bench = [(self._away(carrier, "out"), *nodes) for nodes in inside]
+        in_place = [self._all_clear(names, component) for way in component.ways for names in way.behind]
+        at_bench = [
+            (self._away(carrier, "out"), *nodes)
+            for carrier in self.plant.carriers(component)
+            for way in component.ways
+            for nodes in self._clear_inside(way, carrier)
+        ]
         return tuple(dict.fromkeys(in_place + at_bench))
 
     # -- components
 
-    def _away(self, component: Component, reach: Reach) -> Node:
-        return self._meet(f"{component.id} {reach}", lambda: Away(component, reach))
+    def _away(self, component: Component, reach: Reach, carrier: Component | None = None) -> Node:
+        name = f"{component.id} {reach} {carrier.id if carrier else ''}"
+        return self._meet(name, lambda: Away(component, reach, carrier))
 
     def _ways_to(self, away: Away) -> Alternatives:
         component = away.component
         match away.reach:
             case "out":
-                return self._leavings(component, ends=("out",))
+                return (*self._leavings(component, ("out",)), *self._at_bench(component, ("out",)))
+            case "out in place":
+                return self._leavings(component, ("out",))
             case "aside":
-                return self._leavings(component, ends=("aside",), bench=False)
-            case "moved":
-                return self._leavings(component, bench=False)
+                return self._leavings(component, ("aside",))
             case "clear at the bench":
-                return self._leavings(component)
-        if component.carried_by is None:
-            return self._leavings(component, bench=False)
-        with_carrier = (self._away(self.plant.component(component.carried_by), "out"),)
-        return (*self._leavings(component, bench=False), with_carrier)
+                below = self._carriers_below(component, away.carrier)[:1]
+                with_one = tuple((self._away(carrier, away.reach, away.carrier),) for carrier in below)
+                return (*self._leavings(component), *self._at_bench(component), *with_one)
+        below = self._carriers_below(component, away.carrier)
+        with_one = tuple((self._away(carrier, "out in place"),) for carrier in below)
+        return (*self._leavings(component), *with_one)
 
-    def _leavings(self, component: Component, *, ends: tuple[str, ...] = ANY, bench: bool = True) -> Alternatives:
-        lifts = [self._lift(component, number) for number, way in enumerate(component.ways) if way.ends in ends]
-        if bench and component.carried_by is not None:
-            lifts.append(self._meet(f"bench {component.id}", lambda: Lift.at_bench(component, self.plant)))
-        return tuple((lift,) for lift in lifts)
+    def _carriers_below(self, component: Component, carrier: Component | None) -> tuple[Component, ...]:
+        """What carries the component, nearest first, as far as this carrier; all where it is none of them."""
+        found = self.plant.carriers(component)
+        return tuple(takewhile(lambda one: one is not carrier, found))
 
-    def _lift(self, component: Component, number: int) -> Node:
-        return self._meet(f"lift {component.id} {number}", lambda: Lift.of(component, number, self.plant))
+    def _leavings(self, component: Component, ends: tuple[str, ...] = ANY) -> Alternatives:
+        return tuple((self._lift(component, number),) for number, way in enumerate(component.ways) if way.ends in ends)
+
+    def _at_bench(self, component: Component, ends: tuple[str, ...] = ANY) -> Alternatives:
+        return tuple(
+            (self._lift(component, number, carrier),)
+            for carrier in self.plant.carriers(component)
+            for number, way in enumerate(component.ways)
+            if way.ends in ends
+        )
+
+    def _lift(self, component: Component, number: int, carrier: Component | None = None) -> Node:
+        name = f"lift {component.id} {number} {carrier.id if carrier else ''}"
+        return self._meet(name, lambda: Lift.of(component, number, self.plant, carrier))
 
     def _of_lift(self, lift: Lift) -> Iterator[Alternatives]:
         component, way = lift.component, lift.way
-        assert way is not None
         yield from self._forbidden(self.plant.closed_by(component))
         for joint in self.plant.undone_by(component, way):
             yield ((self._undo(joint),),)
-        around = self.plant.carriers_of(component)
-        yield tuple(self._all_clear(names, around) for names in way.behind)
+        yield tuple(self._all_clear(names, component) for names in way.behind)
         for medium in component.guards:
             yield ((self._bared(medium),),)
             for circuit in self.plant.guarded(component, medium):
@@ -142,49 +153,52 @@ class _Builder:
         for boundary in self.plant.forms(component):
             yield from self._all_made(self.plant.library.boundaries[boundary].before_opening)
 
-    def _of_bench(self, component: Component) -> Iterator[Alternatives]:
-        assert component.carried_by is not None
-        carrier = self.plant.component(component.carried_by)
+    def _of_bench(self, lift: Lift, carrier: Component) -> Iterator[Alternatives]:
+        component = lift.component
         yield from self._forbidden(self.plant.closed_by(component))
         yield ((self._away(carrier, "out"),),)
-        for joint in self.plant.holding(component):
-            yield self._parted_at_bench(joint, component)
-        yield tuple(self._clear_inside(component.ways[0].behind, carrier))
+        for joint in self.plant.undone_by(component, lift.way):
+            yield self._parted_at_bench(joint, component, carrier)
+        yield tuple(self._clear_inside(lift.way, carrier))
 
-    def _parted_at_bench(self, joint: Joint, component: Component) -> Alternatives:
+    def _parted_at_bench(self, joint: Joint, component: Component, carrier: Component) -> Alternatives:
         """A joint of what leaves at the bench: undone there, or in place where its other end left in place, so that
         nothing travels loose on its carrier. Our own rule.
         """
-        around = self.plant.carrier_around(joint)
-        if around is None:
-            return ((self._undone(joint),),)
-        at_bench = (self._undo(joint, bench=True),)
         group = self.plant.group(component)
-        (other,) = (self.plant.component(end) for end in joint.between if end not in group)
-        if other.id == around.id:
-            return (at_bench,)
-        return (at_bench, (self._undo(joint), self._away(other, "moved")))
+        ends = [self.plant.component(end) for end in joint.between if end != FRAME and end not in group]
+        if not self.plant.inside(joint, carrier) or len(ends) != 1:
+            return ((self._undone(joint),),)
+        around = self.plant.carriers_around(joint)
+        at_bench = tuple((self._undo(joint, one),) for one in around)
+        (other,) = ends
+        if any(one is other for one in around):
+            return at_bench
+        return (*at_bench, (self._undo(joint), self._away(other, "moved", around[0])))
 
-    def _clear_inside(self, behind: tuple[tuple[str, ...], ...], carrier: Component) -> Iterator[tuple[Node, ...]]:
-        """The sets of `behind`: at the bench only what travels with the same carrier still stands in the way."""
-        group = self.plant.group(carrier)
-        for names in behind:
-            inside = [self.plant.component(name) for name in names if name in group and name != carrier.id]
-            yield tuple(self._away(component, "clear at the bench") for component in inside)
-
-    def _all_clear(self, names: tuple[str, ...], around: Container[str] = ()) -> tuple[Node, ...]:
-        """These components clear, for something that is still in place on the carriers `around`.
-
-        Such a carrier can then only be aside, and what travels with it must have been moved, not carried out.
+    def _clear_inside(self, item: Way | Joint, carrier: Component) -> Iterator[tuple[Node, ...]]:
+        """The sets of what a way or joint is behind at the bench: only what travels with the carrier that is out still
+        stands in the way.
         """
+        group = self.plant.group(carrier)
+        for names in item.behind if item.bench_behind is None else item.bench_behind:
+            inside = [self.plant.component(name) for name in names if name in group and name != carrier.id]
+            yield tuple(self._away(component, "clear at the bench", carrier) for component in inside)
+
+    def _all_clear(self, names: tuple[str, ...], item: Component | Joint) -> tuple[Node, ...]:
+        """These components clear, for something that is still in place on its carriers.
+
+        Such a carrier can then only be aside, and what travels with it must have been moved, not carried out with it.
+        """
+        carriers = self.plant.carriers_around(item) if isinstance(item, Joint) else self.plant.carriers(item)
+        around = {carrier.id for carrier in carriers}
         nodes = []
         for component in (self.plant.component(name) for name in names if name != FRAME):
-            reach: Reach = "clear"
+            stays = next((one for one in self.plant.carriers(component) if one.id in around), None)
             if component.id in around:
-                reach = "aside"
-            elif any(name in around for name in self.plant.carriers_of(component)):
-                reach = "moved"
-            nodes.append(self._away(component, reach))
+                nodes.append(self._away(component, "aside"))
+            else:
+                nodes.append(self._away(component, "clear" if stays is None else "moved", stays))
         return tuple(nodes)
 
     # -- joints
@@ -193,24 +207,20 @@ class _Builder:
         return self._meet(f"undone {joint.id}", lambda: Undone(joint, self.plant.ends(joint)))
 
     def _ways_undone(self, joint: Joint) -> Alternatives:
-        in_place = (self._undo(joint),)
-        if self.plant.carrier_around(joint) is None:
-            return (in_place,)
-        return (in_place, (self._undo(joint, bench=True),))
+        return ((self._undo(joint),), *((self._undo(joint, one),) for one in self.plant.carriers_around(joint)))
 
-    def _undo(self, joint: Joint, *, bench: bool = False) -> Node:
-        return self._meet(f"undo {joint.id} {bench}", lambda: Undo.of(joint, self.plant, bench=bench))
+    def _undo(self, joint: Joint, carrier: Component | None = None) -> Node:
+        name = f"undo {joint.id} {carrier.id if carrier else ''}"
+        return self._meet(name, lambda: Undo.of(joint, self.plant, carrier))
 
     def _of_undo(self, undo: Undo) -> Iterator[Alternatives]:
         joint = undo.joint
         yield from self._forbidden(self.plant.shut_by(joint))
-        carrier = self.plant.carrier_around(joint)
-        if undo.bench and carrier is not None:
-            yield ((self._away(carrier, "out"),),)
-            yield tuple(self._clear_inside(joint.behind, carrier))
+        if undo.carrier is not None:
+            yield ((self._away(undo.carrier, "out"),),)
+            yield tuple(self._clear_inside(joint, undo.carrier))
         else:
-            around = self.plant.carriers_of_both(joint)
-            yield tuple(self._all_clear(names, around) for names in joint.behind)
+            yield tuple(self._all_clear(names, joint) for names in joint.behind)
         if joint.circuit is not None:
             yield ((self._isolated(self.plant.circuit(joint.circuit)),),)
 

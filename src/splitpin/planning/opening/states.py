@@ -12,17 +12,18 @@ if TYPE_CHECKING:
     from splitpin.records.assembly import Circuit, Component, Joint
     from splitpin.records.catalogue import Medium
 
-Reach = Literal["out", "clear", "moved", "aside", "clear at the bench"]
-"""How far a component is out of the way: right out; clear in place, in whatever way; moved or aside, by itself while
-its carrier stays; or clear at the bench."""
+Reach = Literal["out", "out in place", "clear", "moved", "aside", "clear at the bench"]
+"""How far a component is out of the way: right out, there or at the bench; right out in place; clear in place, in
+whatever way; moved or aside, while a carrier around it stays; or clear on a carrier that is at the bench."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Away:
-    """A component is out of the way."""
+    """A component is out of the way; `carrier` is what stays around it, or what is at the bench with it."""
 
     component: Component
     reach: Reach
+    carrier: Component | None = None
     seconds: ClassVar[tuple[int, int]] = (0, 0)
 
     @property

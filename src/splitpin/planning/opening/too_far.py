@@ -15,7 +15,9 @@ def goes_too_far(opening: Opening, graph: Graph) -> bool:
     nodes = graph.nodes
     held = {nodes[number] for number in opening.nodes}
     wanted_out = {node.component.id for node in held if isinstance(node, Away) and node.reach == "out"}
-    lifts = [lift for lift in held if isinstance(lift, Lift) and lift.way and lift.component.id not in wanted_out]
+    lifts = [
+        lift for lift in held if isinstance(lift, Lift) and lift.carrier is None and lift.component.id not in wanted_out
+    ]
     if not lifts:
         return False
     after: dict[Node, set[Node]] = {}
@@ -29,7 +31,10 @@ def _lesser_way(lift: Lift, held: set[Node], after: dict[Node, set[Node]], graph
     others = [
         way
         for way in graph.nodes
-        if isinstance(way, Lift) and way.way and way.component is lift.component and _undone_by(way, graph) < undone
+        if isinstance(way, Lift)
+        and way.carrier is None
+        and way.component is lift.component
+        and _undone_by(way, graph) < undone
     ]
     if not others:
         return False

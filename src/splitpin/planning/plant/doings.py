@@ -24,30 +24,30 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class Lift:
-    """A component leaves by one of its ways; at the bench (no way) it leaves its carrier, which is out."""
+    """A component leaves by one of its ways: in place, or at the bench with a carrier that is out."""
 
     component: Component
     number: int  # of the way
-    way: Way | None
+    carrier: Component | None  # what is out with it, when it leaves at the bench
     handling: Handling
     tools: tuple[str, ...]
 
     @classmethod
-    def of(cls, component: Component, number: int, plant: Plant) -> Lift:
+    def of(cls, component: Component, number: int, plant: Plant, carrier: Component | None = None) -> Lift:
         """By the way of this number."""
         way = component.ways[number]
         handling = elements.handling(component, way, plant.load_kg(component), plant.library)
-        return cls(component, number, way, handling, plant.chosen(way.tools))
+        return cls(component, number, carrier, handling, plant.chosen(way.tools))
 
-    @classmethod
-    def at_bench(cls, component: Component, plant: Plant) -> Lift:
-        """Off its carrier, once that is out."""
-        return cls(component, 0, None, elements.handling(component, None, plant.load_kg(component), plant.library), ())
+    @property
+    def way(self) -> Way:
+        """The way by which it leaves."""
+        return self.component.ways[self.number]
 
     @property
     def sort(self) -> str:
         """`lift` or `bench`."""
-        return "lift" if self.way else "bench"
+        return "lift" if self.carrier is None else "bench"
 
     @property
     def name(self) -> str:
@@ -72,12 +72,12 @@ class Lift:
     @property
     def position(self) -> str:
         """Where the hands are."""
-        return self.component.position if self.way else BENCH
+        return self.component.position if self.carrier is None else BENCH
 
     @property
     def ends(self) -> Literal["out", "aside"]:
         """How far the component leaves."""
-        return self.way.ends if self.way else "out"
+        return self.way.ends
 
     @property
     def seconds(self) -> tuple[int, int]:
@@ -90,7 +90,7 @@ class Undo:
     """All pieces of a joint are undone, in place or at the bench inside a carrier that is out."""
 
     joint: Joint
-    bench: bool
+    carrier: Component | None  # what is out with the joint made, when it is undone at the bench
     title: str  # which parts it joins
     fixing: Fixing
     rank: tuple[bool, int]  # its turn among the joints of one lift: what bears comes last
@@ -99,13 +99,18 @@ class Undo:
     number: ClassVar[int] = 0
 
     @classmethod
-    def of(cls, joint: Joint, plant: Plant, *, bench: bool = False) -> Undo:
+    def of(cls, joint: Joint, plant: Plant, carrier: Component | None = None) -> Undo:
         """With its hardware looked up."""
         fixing = plant.fixing(joint)
         on_s = elements.remake_seconds(joint, fixing) + elements.seal_seconds(joint, plant.library)
         seconds = (elements.undo_seconds(joint, fixing), on_s)
         rank = (joint.bears, plant.library.kinds[fixing.kind].rank)
-        return cls(joint, bench, plant.ends(joint), fixing, rank, plant.chosen(fixing.tools), seconds)
+        return cls(joint, carrier, plant.ends(joint), fixing, rank, plant.chosen(fixing.tools), seconds)
+
+    @property
+    def bench(self) -> bool:
+        """Whether it is undone at the bench."""
+        return self.carrier is not None
 
     @property
     def sort(self) -> str:

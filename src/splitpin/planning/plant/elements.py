@@ -27,15 +27,13 @@ class Handling:
     people: int
 
 
-def handling(component: Component, way: Way | None, load_kg: float, library: Library) -> Handling:
+def handling(component: Component, way: Way, load_kg: float, library: Library) -> Handling:
     """What the way says, else the handling row of the mass that moves with the component (kg, all it carries included).
 
     Above the heaviest row its people and times hold; the notice about the lift is planning's to give.
     """
     rows = library.handling
     row = next((row for row in rows if load_kg <= row.up_to_kg), rows[-1])
-    if way is None:
-        return Handling(row.off_s, row.on_s, row.people)
     aside = way.ends == "aside"  # still hanging on its hinge: nobody carries it
     return Handling(
         row.off_s if way.off_s is None else way.off_s,

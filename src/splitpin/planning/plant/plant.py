@@ -76,14 +76,13 @@ class Plant:
         """Whether anything travels with the component of this id."""
         return name in self._carried
 
+    def carriers(self, component: Component) -> tuple[Component, ...]:
+        """What the component travels with, the nearest first."""
+        return tuple(self._chain(component.id)[1:])
+
     def carriers_of(self, component: Component) -> set[str]:
         """Everything that the component travels with, however far up."""
-        found = set()
-        name = component.carried_by
-        while name is not None:
-            found.add(name)
-            name = self._components[name].carried_by
-        return found
+        return {carrier.id for carrier in self.carriers(component)}
 
     def carriers_of_both(self, joint: Joint) -> set[str]:
         """What both ends of a joint travel with, an end that is itself the carrier included."""
@@ -158,10 +157,13 @@ class Plant:
         group = self.group(carrier)
         return joint.between[0] in group and joint.between[1] in group
 
-    def carrier_around(self, joint: Joint) -> Component | None:
-        """The innermost carrier inside whose group the joint stays made, if any."""
-        around = [c for c in self._components.values() if c.id in self._carried and self.inside(joint, c)]
-        return min(around, key=lambda c: (len(self.group(c)), c.id), default=None)
+    def carriers_around(self, joint: Joint) -> tuple[Component, ...]:
+        """The carriers inside whose groups the joint stays made, the innermost first."""
+        if FRAME in joint.between:
+            return ()
+        one, other = (self._chain(end) for end in joint.between)
+        shared = {carrier.id for carrier in other}
+        return tuple(carrier for carrier in one if carrier.id in shared)
 
     # -- circuits, conditions, proofs
 

@@ -33,8 +33,8 @@ def take_act(lift: Lift, plant: Plant) -> Act:
     """A component taken out, moved aside, or taken off its carrier at the bench."""
     component = lift.component
     people = lift.handling.people
-    if lift.way is None:
-        text, cautions = wording.take_at_bench(component, plant), component.cautions
+    if lift.carrier is not None:
+        text, cautions = wording.take_at_bench(component, lift.way, plant), component.cautions
     else:
         text = wording.take(component, lift.way, people, plant)
         cautions = (*plant.cautions_of_lifting(component), *component.cautions)
@@ -75,12 +75,12 @@ def fit_act(lift: Lift, sealed: Iterable[Joint], new: set[str], plant: Plant) ->
     component = lift.component
     people = lift.handling.people
     is_new = component.id in new
-    if lift.way is None:
+    if lift.carrier is not None:
         new_carrier = component.carried_by in new
-        text = wording.fit_at_bench(component, plant, new=is_new, new_carrier=new_carrier)
+        text = wording.fit_at_bench(component, lift.way, plant, new=is_new, new_carrier=new_carrier)
     else:
         text = wording.fit(component, lift.way, people, new=is_new)
-    cautions = component.cautions if lift.way else ()
+    cautions = component.cautions if lift.carrier is None else ()
     line = Line("fit", text, lift.handling.on_s, tools=lift.tools, cautions=cautions, people=people)
     lines = (*(_seal_line(joint, plant) for joint in sealed), line)
     return Act(PutBack(lift), "refit", lines, lift.position, component=component.id)

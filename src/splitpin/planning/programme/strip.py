@@ -37,7 +37,7 @@ def _in_place_inside(doing: Doing, carrier: Lift, plant: Plant) -> bool:
     match doing:
         case Undo(bench=False):
             return plant.inside(doing.joint, carrier.component)
-        case Lift() if doing.way is not None:
+        case Lift(carrier=None):
             inside = plant.group(carrier.component)
             return doing.component.id in inside and doing.component.id != carrier.component.id
     return False

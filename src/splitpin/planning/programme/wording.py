@@ -73,9 +73,14 @@ def take(component: Component, way: Way, people: int, plant: Plant) -> str:
     return _lifted(text or f"Take out the {component.title}.", people)
 
 
-def take_at_bench(component: Component, plant: Plant) -> str:
+def take_at_bench(component: Component, way: Way, plant: Plant) -> str:
     """The sentence that takes a carried component off its carrier once that is out."""
     assert component.carried_by is not None
+    own = way.off_text or component.off_text
+    if own is not None:
+        return f"At the bench: {_lower(own)}"
+    if way.ends == "aside":
+        return f"At the bench, move the {component.title} aside; it stays connected."
     return f"At the bench, take the {component.title} off the {plant.component(component.carried_by).title}."
 
 
@@ -89,9 +94,14 @@ def fit(component: Component, way: Way, people: int, *, new: bool) -> str:
     return _lifted(text or f"Refit the {component.title}.", people)
 
 
-def fit_at_bench(component: Component, plant: Plant, *, new: bool, new_carrier: bool) -> str:
+def fit_at_bench(component: Component, way: Way, plant: Plant, *, new: bool, new_carrier: bool) -> str:
     """The sentence that puts a carried component on its carrier, still at the bench."""
     assert component.carried_by is not None
+    own = way.on_text or component.on_text
+    if own is not None:
+        return f"At the bench, {f'take the new {component.title}: ' * new}{_lower(own)}"
+    if way.ends == "aside":
+        return f"At the bench, bring the {component.title} back into place."
     carrier = plant.component(component.carried_by).title
     return f"At the bench, put the {'new ' * new}{component.title} on the {'new ' * new_carrier}{carrier}."
 

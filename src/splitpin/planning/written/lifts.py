@@ -56,7 +56,7 @@ class Lifts:
         if self.words(name, people) is None:
             return ()
         component, way = self._lifts[name].component, self._lifts[name].way
-        if people > 1 and way is not None and way.people is not None:
+        if people > 1 and way.people is not None:
             return (cite(f"the catalogue says that lifting the {component.title} takes {people} people", way.place),)
         men, women = best_guideline_kg("men"), best_guideline_kg("women")
         return (
@@ -70,7 +70,7 @@ class Lifts:
             _too_heavy(lift.component, kg, rows[-1].up_to_kg)
             for name, lift in self._lifts.items()
             if (kg := self._carried_kg(name)) is not None and rows and kg > rows[-1].up_to_kg
-            if lift.way is None or lift.way.people is None
+            if lift.way.people is None
         )
 
     def _carried_kg(self, name: str) -> float | None:

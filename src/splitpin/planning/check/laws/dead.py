@@ -45,7 +45,7 @@ def _at_the_joint(case: Case, joint: Joint, condition: str) -> Iterator[Fault]:
         yield broken(10, undone, f"undo {joint.id} before {condition} holds")
         return
     begun = case.begun(condition)
-    if blockers := case.history.in_the_way(joint.behind, case.history.carrier_out(joint.between, begun), begun):
+    if blockers := case.history.before_joint(joint.id, begun):
         yield broken(10, begun, f"{condition} is begun with {' and '.join(blockers)} in front of {joint.id}")
 
 

@@ -27,8 +27,7 @@ def loaded(case: Case) -> Iterator[Fault]:
                 continue
             demand = case.demands.get(proof)
             for joint in demand.joints if demand is not None else ():
-                record = case.definitions.joints[joint]
-                if case.history.in_the_way(record.behind, case.history.carrier_out(record.between, last), last):
+                if case.history.before_joint(joint, last):
                     yield broken(17, last, f"{joint} is covered at its last look, in {again}")
 
 
