@@ -125,7 +125,7 @@ WRONG: dict[str, tuple[str, Change, tuple[str, ...]]] = {
     "order changed": (
         "write",
         in_another_order,
-        ("the order of the strip: make gas-isolated 0 comes before make electrically-dead 0",),
+        (r'the order of the strip: "Close the appliance gas valve" comes before "Write down the settings, .* supply"',),
     ),
     "node left out": (
         "choose",
@@ -144,7 +144,10 @@ WRONG: dict[str, tuple[str, Change, tuple[str, ...]]] = {
     "backwards": (
         "choose",
         backwards,
-        ("the order of the strip: work 0 comes before lift fan 0", r"the order of the strip: .* comes before .*"),
+        (
+            r'the order of the strip: "Compare the new combustion fan .*" comes before "Undo 4 .*"',
+            r"the order of the strip: .* comes before .*",
+        ),
     ),
 }
 
