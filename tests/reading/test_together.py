@@ -43,18 +43,19 @@ def _job(assembly: str, component: str) -> str:
 
 
 def test_a_catalogue_beside_the_firm_is_read_as_well(firm: Path) -> None:
-    Path("catalog").mkdir()
-    Path("catalog", "fan.toml").write_text(OWN_UNIT + OWN_PART.removeprefix("format = 1\n"), encoding="utf-8")
+    Path("catalog", "assemblies").mkdir(parents=True)
+    unit = Path("catalog", "assemblies", "own-unit.toml")
+    unit.write_text(OWN_UNIT + OWN_PART.removeprefix("format = 1\n"), encoding="utf-8")
     Path("job.toml").write_text(_job("own-unit", "fan"), encoding="utf-8")
     visit, notices = read_visit(Path("job.toml"))
     assert visit is None
     assert [notice.code for notice in notices] == ["file-kind"]  # the assembly may well be in that file
-    Path("catalog", "fan.toml").write_text(OWN_UNIT, encoding="utf-8")
+    unit.write_text(OWN_UNIT, encoding="utf-8")
     Path("catalog", "part.toml").write_text(OWN_PART, encoding="utf-8")
     visit, notices = read_visit(Path("job.toml"))
     assert notices == ()
     assert visit is not None
-    assert visit.assembly.place == Place("catalog/fan.toml", 1, 1)
+    assert visit.assembly.place == Place("catalog/assemblies/own-unit.toml", 1, 1)
     assert visit.library.parts["own-fan"].title == "fan of our own"
     assert list(read_library(extra=firm)[0].assemblies) == ["own-unit", "pump-unit"]
     assert {notice.code for notice in check_paths([Path(".")])} == {"not-said"}  # nothing wrong, and advice
@@ -108,11 +109,10 @@ def test_the_nearest_assembly_is_named_though_only_the_jobs_own_is_read(firm: Pa
     ]
 
 
-def test_an_assembly_is_found_by_its_id_whatever_its_file_is_called(
-    firm: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_an_assembly_is_found_by_the_name_of_its_file(firm: Path) -> None:
     Path("catalog", "assemblies").mkdir(parents=True)
-    Path("catalog", "assemblies", "oddly-named.toml").write_text(OWN_UNIT, encoding="utf-8")
+    Path("catalog", "assemblies", "own-unit.toml").write_text(OWN_UNIT, encoding="utf-8")
+    Path("catalog", "assemblies", "other-unit.toml").write_text("no TOML", encoding="utf-8")
     Path("catalog", "parts.toml").write_text(OWN_PART, encoding="utf-8")
     library, notices = read_library(assemblies={"own-unit"}, extra=firm)
     assert notices == ()

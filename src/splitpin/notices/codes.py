@@ -21,6 +21,7 @@ CODES: dict[str, Code] = {
     "toml-syntax": Code("error", "the file is not TOML 1.0"),
     "csv-syntax": Code("error", "the file is no table of cells parted by commas"),
     "file-kind": Code("error", "nothing in the file says what it describes, or it describes two kinds of thing"),
+    "file-name": Code("error", "a file of the catalogue or the procedures that is not called as its id"),
     "format-unknown": Code("error", "`format` is missing or is not a number this version reads"),
     # one value
     "unknown-key": Code("error", "a key that does not belong there"),

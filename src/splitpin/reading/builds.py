@@ -19,12 +19,10 @@ import tomli
 
 from splitpin.notices import Notice
 from splitpin.notices.nearest import among, listed
-from splitpin.reading.folders import CATALOG, data_folders, printed, toml_files
+from splitpin.reading.folders import BUILDS, CATALOG, data_folders, printed, toml_files
 from splitpin.reading.located import Located
 from splitpin.reading.positions import Lines
 from splitpin.reading.source import Source, read_source
-
-BUILDS = "builds"
 
 _BLANK = re.compile(r"\{([a-z][a-z0-9_]*)\}")
 _FILLED = re.compile(r'"\{(?P<whole>[a-z][a-z0-9_]*)\}"(?P<comma>\s*,?\s*)|\{(?P<part>[a-z][a-z0-9_]*)\}')

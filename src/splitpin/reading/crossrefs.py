@@ -143,6 +143,12 @@ _REFERS: dict[type[Record], dict[str, tuple[str, ...]]] = {
     FirmHead: {"jurisdiction": ("jurisdiction",)},
     FirmTools: {"owned": ("tool",)},
 }
+# What is meant only where the plan has it anyway: such a name must be declared, but asks for nothing.
+_IF_THERE: dict[type[Record], frozenset[str]] = {
+    Condition: frozenset({"excludes", "release_after"}),
+    Proof: frozenset({"held", "after", "only_with", "never_with"}),
+    ProcedureStep: frozenset({"after"}),
+}
 _OF_ASSEMBLY = frozenset({"circuit", "component", "joint", "symptom", "position", "role", "way to isolate", "point"})
 
 
@@ -158,7 +164,7 @@ def reference_notices(document: Document, names: Declared) -> list[Notice]:
             ):
                 continue  # the job's assembly, or the assembly's own list, is not there: that is notice enough
             known = [_names_of(noun, names, inside or {}) for noun in nouns]
-            for item_steps, name in _texts(table.get(key), (*steps, key)):
+            for item_steps, name in texts(table.get(key), (*steps, key)):
                 allowed = kind is Joint and key == "between" and name == FRAME
                 excused = name in names.perhaps and not (whole and nouns[0] in _OF_ASSEMBLY)
                 if not allowed and not any(name in some for some in known) and not excused:
@@ -184,6 +190,18 @@ def answer_notices(document: Document, asked: Steps, names: Declared) -> list[No
         for name in (answers if isinstance(answers, dict) else {})
         if name not in known and name not in names.perhaps
     ]
+
+
+def named(kind: type[Record], table: dict[str, Any]) -> Iterator[tuple[str, str]]:
+    """Each name that a table asks for, with each sort of thing that it may name."""
+    for key, nouns in _REFERS.get(kind, {}).items():
+        if key in _IF_THERE.get(kind, ()):
+            continue
+        for _, name in texts(table.get(key), ()):
+            for noun in nouns:
+                yield noun, name
+    if kind is Joint and isinstance(hardware := table.get("hardware"), str):
+        yield "hardware", hardware
 
 
 def hardware_notices(document: Document, joint: Steps, names: Declared) -> list[Notice]:
@@ -214,13 +232,13 @@ def _names_of(noun: str, names: Declared, inside: Names) -> dict[str, Any]:
     return inside.get(noun, {}) if noun in _OF_ASSEMBLY else names.of(noun)
 
 
-def _texts(value: Any, steps: Steps) -> Iterator[tuple[Steps, str]]:
+def texts(value: Any, steps: Steps) -> Iterator[tuple[Steps, str]]:
     """Every text in a value that is a text, a list of texts or a list of such lists."""
     if isinstance(value, str):
         yield steps, value
     elif isinstance(value, list):
         for index, item in enumerate(value):
-            yield from _texts(item, (*steps, index))
+            yield from texts(item, (*steps, index))
 
 
 def _unknown(document: Document, steps: Steps, nouns: tuple[str, ...], names: Declared, inside: Names) -> Notice:

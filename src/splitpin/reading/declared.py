@@ -40,7 +40,7 @@ from splitpin.records.procedure import (
 from splitpin.records.words import BENCH, FRAME
 
 # What a table's `id` declares; the tables of an assembly declare it for that assembly alone.
-_EVERYWHERE: dict[type[Record], str] = {
+EVERYWHERE: dict[type[Record], str] = {
     Kind: "kind",
     Hardware: "hardware",
     Seal: "seal",
@@ -98,7 +98,7 @@ class Declared:
     """All names of a set of documents.
 
     `inside` holds an assembly's own names by the assembly's path. `perhaps` are ids that stand in files which could not
-    be read: nobody knows what they name, so nobody is told that they are missing.
+    be read, or of rows that are left out: nobody is told that they are missing.
     """
 
     everywhere: Names = field(default_factory=dict)
@@ -120,10 +120,11 @@ def declared(documents: Iterable[Document]) -> Declared:
     for document in documents:
         if document.kind is Record:
             found.perhaps.update(_ID_LINE.findall(document.toml.lines.text))
+        found.perhaps.update(str(document.toml.value((*row, "id"))) for row in document.left_out)
         inside: Names = found.inside.setdefault(document.path, {}) if document.kind is Assembly else {}
         for kind, steps, table in document.tables():
             for noun, name, where in _names(kind, steps, table):
-                everywhere = noun in _EVERYWHERE.values() or noun in ("assembly", "jurisdiction", "limit")
+                everywhere = noun in EVERYWHERE.values() or noun in ("assembly", "jurisdiction", "limit")
                 names = (found.everywhere if everywhere else inside).setdefault(noun, {})
                 declaration = Declaration(document, table, steps, where)
                 first = names.setdefault(name, declaration)
@@ -138,7 +139,7 @@ def declared(documents: Iterable[Document]) -> Declared:
 
 def _names(kind: type[Record], steps: Steps, table: dict[str, Any]) -> Iterator[tuple[str, str, Steps]]:
     """What a table declares: the sort of thing, the name, the way to it."""
-    noun = _EVERYWHERE.get(kind) or _IN_ASSEMBLY.get(kind) or ("limit" if kind is Limit else None)
+    noun = EVERYWHERE.get(kind) or _IN_ASSEMBLY.get(kind) or ("limit" if kind is Limit else None)
     name = table.get("id")
     if noun is not None and isinstance(name, str):
         for one in _sizes(name, table) if kind is ToolFamily else [name]:

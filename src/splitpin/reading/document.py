@@ -1,7 +1,7 @@
 """One TOML file read: its values, where they stand, and the record they make when nothing is wrong with them."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -28,11 +28,13 @@ class Document:
 
     `kind` is the record that the file as a whole makes; plain `Record` where that cannot be known, and the file then
     has no tables. `record` is None where a value is wrong; what such a file declares counts as declared all the same.
+    `left_out` are rows, by key and number, that nobody asks for: they are in neither the record nor the tables.
     """
 
     toml: Located
     kind: type[Record]
     record: Record | None = None
+    left_out: frozenset[tuple[str, int]] = frozenset()
 
     @property
     def path(self) -> str:
@@ -41,23 +43,45 @@ class Document:
 
     def tables(self) -> Iterator[tuple[type[Record], Steps, dict[str, Any]]]:
         """Every table that is to become a record, with its kind and the way to it, in the order of the records."""
-        return _tables(self.kind, (), self.toml.data)
+        return tables_of(self.kind, (), self._asked_for)
+
+    @property
+    def _asked_for(self) -> dict[str, Any]:
+        """The data with None in the place of each row that is left out."""
+        if not self.left_out:
+            return self.toml.data
+        return {
+            key: [None if (key, at) in self.left_out else row for at, row in enumerate(value)]
+            if isinstance(value, list)
+            else value
+            for key, value in self.toml.data.items()
+        }
+
+    def validated(self) -> Record:
+        """The record. Raises ValidationError, whose places are right where no row is left out."""
+        data = self._asked_for
+        if self.left_out:
+            data = {k: [row for row in v if row is not None] if isinstance(v, list) else v for k, v in data.items()}
+        return self.kind.model_validate(data)
 
 
-def _tables(kind: type[Record], steps: Steps, table: Any) -> Iterator[tuple[type[Record], Steps, dict[str, Any]]]:
+def tables_of(kind: type[Record], steps: Steps, table: Any) -> Iterator[tuple[type[Record], Steps, dict[str, Any]]]:
+    """A table and every table in it, each with its kind and the way to it."""
     if not isinstance(table, dict):
         return  # the record's own check gives notice of this
     yield kind, steps, table
     for name, (inner, by_name) in nested(kind).items():
         value = table.get(name)
+        if value is None:
+            continue
         if by_name and isinstance(value, dict):
             for key, item in value.items():
-                yield from _tables(inner, (*steps, name, key), item)
+                yield from tables_of(inner, (*steps, name, key), item)
         elif isinstance(value, list):
             for index, item in enumerate(value):
-                yield from _tables(inner, (*steps, name, index), item)
-        elif value is not None:
-            yield from _tables(inner, (*steps, name), value)
+                yield from tables_of(inner, (*steps, name, index), item)
+        else:
+            yield from tables_of(inner, (*steps, name), value)
 
 
 def read_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]:
@@ -65,6 +89,15 @@ def read_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]
 
     Cost grows with the length of the file. Where something stands in it is looked for when it is asked for.
     """
+    document, wrong = parse_document(file, path)
+    if document is None or document.kind is Record:
+        return document, wrong
+    document, notices = recorded(document)
+    return (replace(document, record=None) if wrong else document), [*wrong, *notices]  # not whole without its builds
+
+
+def parse_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]:
+    """The same before any record is made: the values, and what the file describes. An assembly is made whole here."""
     source = read_source(file, path)
     if isinstance(source, Notice):
         return None, [source]
@@ -77,7 +110,7 @@ def read_document(file: Path, path: str) -> tuple[Document | None, list[Notice]]
     if isinstance(kind, Notice):
         return _unreadable(source), [kind]
     if "include" not in data or kind is not Assembly:
-        return _recorded(Document(toml, kind))
+        return Document(toml, kind), []
     return _with_builds(source, file, toml)
 
 
@@ -88,18 +121,15 @@ def _with_builds(source: Source, file: Path, toml: Located) -> tuple[Document | 
         toml = located(whole.lines)
     except ValueError as error:
         return _unreadable(source), [syntax_notice(error, whole.lines)]
-    document, notices = _recorded(Document(toml, Assembly))
-    if isinstance(document.record, Assembly):  # what it includes stands in it now; without a build it is not whole
-        record = None if whole.notices else document.record.model_copy(update={"include": ()})
-        document = Document(toml, Assembly, record)
-    return document, [*whole.notices, *notices]
+    return Document(toml, Assembly), list(whole.notices)
 
 
 def _unreadable(source: Source) -> Document:
     return Document(Located({}, Lines(source.path, source.text), lambda text: NO_SPOT), Record)
 
 
-def _recorded(document: Document) -> tuple[Document, list[Notice]]:
+def recorded(document: Document) -> tuple[Document, list[Notice]]:
+    """The document with its record, which is None where a value is wrong, and what is wrong."""
     toml, kind = document.toml, document.kind
     written = toml.data.get("format", FORMAT)
     if type(written) is not int or written != FORMAT:
@@ -118,6 +148,9 @@ def _recorded(document: Document) -> tuple[Document, list[Notice]]:
             notices.append(Notice("unknown-key", f"`place` is not a key of {toml.named(steps)}", where))
         table["place"] = toml.later(steps)
     try:
-        return Document(toml, kind, kind.model_validate(toml.data)), notices
+        record = document.validated()
+        if isinstance(record, Assembly):  # what it includes stands in it now
+            record = record.model_copy(update={"include": ()})
+        return replace(document, record=record), notices
     except ValidationError as error:
         return document, notices + value_notices(error, toml, kind)

@@ -10,6 +10,7 @@ from splitpin.reading.crossrefs import reference_notices
 from splitpin.reading.declared import declared
 from splitpin.reading.designations import unreadable, unreadable_seals
 from splitpin.reading.document import Document
+from splitpin.reading.filed import filed_notices
 from splitpin.reading.freedom import freedom_notices
 from splitpin.reading.holding import circle_of_carriers, holding_notices
 from splitpin.reading.misfits import misfit_notices
@@ -32,7 +33,7 @@ def findings(documents: Sequence[Document], library: Library) -> list[Notice]:
         own = reference_notices(document, names) + agreement_notices(document) + task_notices(document, names)
         if isinstance(document.record, Assembly) and not has_errors(own):
             own += _apart(document, document.record)
-        notices += own
+        notices += [*own, *filed_notices(document)]
         if isinstance(document.record, Assembly):
             notices += unreadable(document.record, library)
         elif isinstance(document.record, JobFile):
@@ -41,7 +42,7 @@ def findings(documents: Sequence[Document], library: Library) -> list[Notice]:
     notices += misused_by_proofs(library)
     notices += sequence_notices(names, library)
     notices += clash_notices(names, library, documents)
-    notices += misfit_notices(library, documents)
+    notices += misfit_notices(names, library, documents)
     return notices
 
 

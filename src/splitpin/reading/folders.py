@@ -1,12 +1,14 @@
 """Where the catalogue and the procedures lie, and which files a folder holds."""
 
 import os
+from collections.abc import Collection
 from pathlib import Path
 
 from splitpin import data_top
 
 CATALOG = "catalog"
 PROCEDURES = "procedures"
+ASSEMBLIES, BUILDS, TEMPLATES = "assemblies", "builds", "jobs"  # folders of these two whose files are called by name
 
 
 def data_folders() -> tuple[Path, Path]:
@@ -15,11 +17,15 @@ def data_folders() -> tuple[Path, Path]:
     return top / CATALOG, top / PROCEDURES
 
 
-def toml_files(folder: Path) -> list[Path]:
-    """Every `*.toml` below a folder, sorted by path, hidden ones left out; none where there is no such folder."""
+def toml_files(folder: Path, besides: Collection[str] = ()) -> list[Path]:
+    """Every `*.toml` below a folder, sorted by path, hidden ones left out; none where there is no such folder.
+
+    Folders of a name in `besides` that lie in it are not looked into.
+    """
     found = []
     for here, folders, names in os.walk(folder):
-        folders[:] = [name for name in folders if not name.startswith(".")]
+        top = here == os.fspath(folder)
+        folders[:] = [name for name in folders if not name.startswith(".") and not (top and name in besides)]
         found += [Path(here, name) for name in names if name.endswith(".toml") and not name.startswith(".")]
     return sorted(found, key=lambda path: path.parts)
 

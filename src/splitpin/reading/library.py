@@ -1,14 +1,22 @@
 """All that the catalogue and the procedures say, gathered by id."""
 
-import re
-from collections.abc import Collection, Iterable
+from collections.abc import Callable, Collection, Iterable
 from pathlib import Path
 from typing import Any
 
 from splitpin.notices import Notice, in_order
-from splitpin.reading.document import Document, read_document
+from splitpin.reading.document import Document, parse_document, read_document
 from splitpin.reading.findings import findings
-from splitpin.reading.folders import CATALOG, PROCEDURES, data_folders, printed, toml_files
+from splitpin.reading.folders import (
+    ASSEMBLIES,
+    BUILDS,
+    CATALOG,
+    PROCEDURES,
+    TEMPLATES,
+    data_folders,
+    printed,
+    toml_files,
+)
 from splitpin.records.assembly import Assembly
 from splitpin.records.catalogue import CatalogueFile, Handling
 from splitpin.records.library import Library
@@ -22,8 +30,6 @@ from splitpin.records.procedure import (
     ProofsFile,
     WordingsFile,
 )
-
-_ASSEMBLIES = "assemblies"
 
 
 def read_library(
@@ -41,37 +47,48 @@ def read_library(
     return library, in_order(notices)
 
 
-def data_files(*, assemblies: Collection[str] | None = None, extra: Path | None = None) -> list[Path]:
-    """The files of the catalogue and the procedures, the bundled ones first."""
+def data_files(
+    *, assemblies: Collection[str] | None = None, templates: Collection[str] | None = None, extra: Path | None = None
+) -> list[Path]:
+    """The files of the catalogue and the procedures, the bundled ones first.
+
+    Where `assemblies` or `templates` are given, of these only the files called so; and no builds, which an assembly
+    that is read brings itself. A folder of which a name is wanted is not listed, however many files it holds.
+    """
     folders = list(data_folders())
     if extra is not None:
         own = [extra / CATALOG, extra / PROCEDURES]
         folders += [folder for folder in own if folder.is_dir() and not _same(folder, folders)]
-    files = [file for folder in folders for file in toml_files(folder)]
-    if assemblies is None:
-        return files
-    return [file for file in files if _ASSEMBLIES not in file.parent.parts[-1:] or _names_one_of(file, assemblies)]
+    wanted = {ASSEMBLIES: assemblies, TEMPLATES: templates, BUILDS: None if assemblies is None else ()}
+    named = {name: ids for name, ids in wanted.items() if ids is not None}
+    files = []
+    for folder in folders:
+        files += toml_files(folder, besides=named)
+        paths = [folder / name / f"{one}.toml" for name, ids in named.items() for one in sorted(ids)]
+        files += [path for path in paths if path.is_file()]
+    return files
 
 
 def _same(folder: Path, others: Iterable[Path]) -> bool:
     return any(other.is_dir() and folder.samefile(other) for other in others)
 
 
-def _names_one_of(file: Path, assemblies: Collection[str]) -> bool:
-    """Whether the file can declare one of these ids: by its name, or by an id that stands in it."""
-    if file.stem in assemblies:
-        return True
-    if not assemblies:
-        return False
-    declares = re.compile("|".join(rf"""id\s*=\s*["']{re.escape(name)}["']""" for name in sorted(assemblies)))
-    return declares.search(file.read_text("utf-8", "replace")) is not None
-
-
 def read_documents(files: Iterable[Path], like: Path | None = None) -> tuple[list[Document], list[Notice]]:
     """The files whose kind is known, in their order, and what is wrong with any."""
+    return _each(read_document, files, like)
+
+
+def parse_documents(files: Iterable[Path], like: Path | None = None) -> tuple[list[Document], list[Notice]]:
+    """The same before any record is made."""
+    return _each(parse_document, files, like)
+
+
+def _each(
+    read: Callable[[Path, str], tuple[Document | None, list[Notice]]], files: Iterable[Path], like: Path | None
+) -> tuple[list[Document], list[Notice]]:
     documents, notices = [], []
     for file in files:
-        document, found = read_document(file, printed(file, like))
+        document, found = read(file, printed(file, like))
         notices += found
         if document is not None:
             documents.append(document)

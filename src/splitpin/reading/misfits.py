@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from splitpin.notices import Notice
+from splitpin.reading.declared import Declared
 from splitpin.reading.document import Document
 from splitpin.reading.located import Steps
 from splitpin.records.assembly import Assembly
@@ -12,11 +13,12 @@ Brought = tuple[Steps, str, tuple[str, ...]]
 """Where an assembly brings proofs, what brings them in words, and their ids."""
 
 
-def misfit_notices(library: Library, documents: Iterable[Document]) -> Iterator[Notice]:
+def misfit_notices(declared: Declared, library: Library, documents: Iterable[Document]) -> Iterator[Notice]:
     """Every proof that an assembly brings though its `only_with` or `never_with` says that it is for other plant.
 
-    What plant it is follows from the media of its circuits. Names that the library does not know bring nothing.
+    What plant it is follows from the media of its circuits. Names that nothing declares bring nothing.
     """
+    known = {*declared.of("medium"), *declared.perhaps}
     for document in documents:
         if isinstance(document.record, Assembly):
             assembly = document.record
@@ -25,7 +27,7 @@ def misfit_notices(library: Library, documents: Iterable[Document]) -> Iterator[
                 for name in names:
                     proof = library.proofs.get(name)
                     message = ""
-                    if proof is not None and {*proof.only_with} & {*library.media} and not media & {*proof.only_with}:
+                    if proof is not None and known & {*proof.only_with} and not media & {*proof.only_with}:
                         of = " or ".join(f"`{medium}`" for medium in proof.only_with)
                         message = f"the proof `{name}`, which is for plant with {of}: no circuit here carries that"
                     elif proof is not None and media & {*proof.never_with}:

@@ -66,7 +66,7 @@ class _At:
         self.steps: Steps = declaration.steps
 
     def place(self, *steps: str | int) -> Place:
-        return self.toml.place(*self.steps, *steps)
+        return self.toml.later((*self.steps, *steps))
 
     def each(self, key: str) -> list[tuple[str, Place]]:
         """The names in a list, and the place of each."""

@@ -3,10 +3,12 @@
 from pathlib import Path
 
 from splitpin.notices import Notice, Place, has_errors, in_order
-from splitpin.reading.document import Document
+from splitpin.reading.crossrefs import texts
+from splitpin.reading.document import Document, recorded
 from splitpin.reading.findings import findings
 from splitpin.reading.folders import firm_file
-from splitpin.reading.library import data_files, gather, read_documents
+from splitpin.reading.library import data_files, gather, parse_documents, read_documents
+from splitpin.reading.needed import needed
 from splitpin.records.base import Record
 from splitpin.records.firm import FirmFile
 from splitpin.records.job import JobFile
@@ -14,12 +16,17 @@ from splitpin.records.library import Visit
 
 
 def read_visit(job_path: Path) -> tuple[Visit | None, tuple[Notice, ...]]:
-    """The job, its firm (the nearest `firm.toml` in its folder or above), the catalogue and the procedures.
+    """The job, its firm (the nearest `firm.toml` in its folder or above), and all that the two refer to.
 
     The visit is None when an error forbids planning. A folder `catalog/` or `procedures/` beside the firm's file is
-    read as well. Of the assemblies only the job's own is read, unless it cannot be found: then all are, so that the
-    nearest name can be given.
+    read as well. The job's assembly and template are read by their names, of the rows those that are needed; where
+    anything is wrong, the whole catalogue is read, so that the nearest name can be given.
     """
+    visit, notices = _read(job_path, whole=False)
+    return _read(job_path, whole=True) if has_errors(notices) else (visit, notices)
+
+
+def _read(job_path: Path, *, whole: bool) -> tuple[Visit | None, tuple[Notice, ...]]:
     documents, notices = read_documents([job_path])
     jobs = [document for document in documents if document.kind is JobFile]
     if not jobs:
@@ -31,13 +38,35 @@ def read_visit(job_path: Path) -> tuple[Visit | None, tuple[Notice, ...]]:
         firms, found = read_documents([firm], like=job_path)
         documents += firms
         notices += found
-    rows, found = _library(jobs, firm, job_path)
+    extra = firm.parent if firm else None
+    if whole:
+        rows, found = read_documents(data_files(extra=extra), job_path)
+    else:
+        rows, found = _named(documents, extra, job_path)
     library = gather(rows)
     said = in_order([*notices, *found, *findings([*rows, *documents], library)])
     job, own_firm = (next((d.record for d in documents if d.kind is kind), None) for kind in (JobFile, FirmFile))
     if has_errors(said) or not isinstance(job, JobFile) or not isinstance(own_firm, FirmFile):
         return None, said
     return Visit(job, own_firm, library, job.place), said
+
+
+def _named(documents: list[Document], extra: Path | None, like: Path) -> tuple[list[Document], list[Notice]]:
+    """The job's assembly and its template, and the rows that these, the job and the firm need."""
+
+    def of(key: str) -> set[str]:
+        values = [document.toml.value(("job", key)) for document in documents if document.kind is JobFile]
+        return {name for value in values for _, name in texts(value, ())}
+
+    files = data_files(assemblies=of("assembly"), templates=of("template"), extra=extra)
+    parsed, notices = parse_documents(files, like)
+    found = []
+    for document in needed(documents, parsed):
+        if document.kind is not Record:
+            document, wrong = recorded(document)
+            notices += wrong
+        found.append(document)
+    return found, notices
 
 
 def no_firm(job: Document) -> Notice:
@@ -48,14 +77,3 @@ def no_firm(job: Document) -> Notice:
 
 def _no_job(document: Document) -> Notice:
     return Notice("file-kind", "this file is no job: it has no [job]", Place(document.path, 1, 1))
-
-
-def _library(jobs: list[Document], firm: Path | None, like: Path) -> tuple[list[Document], list[Notice]]:
-    """The job's assembly and all other rows; every assembly, where the job's own cannot be found."""
-    wanted = {name for job in jobs if isinstance(name := job.toml.value(("job", "assembly")), str)}
-    extra = firm.parent if firm else None
-    documents, notices = read_documents(data_files(assemblies=wanted, extra=extra), like)
-    ids = {document.toml.value(("assembly", "id")) for document in documents}
-    if wanted <= ids:
-        return documents, notices
-    return read_documents(data_files(extra=extra), like)

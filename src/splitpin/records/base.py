@@ -3,6 +3,7 @@
 from typing import Annotated, Any, Literal
 
 from pydantic import BaseModel, BeforeValidator, ConfigDict, Field, StringConstraints, model_validator
+from pydantic.json_schema import SkipJsonSchema
 
 from splitpin.notices import NOWHERE, Place
 
@@ -21,7 +22,7 @@ class Record(BaseModel):
     # Most commands use few of the records: each builds its validator when it is first needed.
     model_config = ConfigDict(frozen=True, extra="forbid", strict=True, arbitrary_types_allowed=True, defer_build=True)
 
-    place: Place = Field(default=NOWHERE, exclude=True, repr=False)
+    place: SkipJsonSchema[Place] = Field(default=NOWHERE, exclude=True, repr=False)
 
     def __eq__(self, other: object) -> bool:
         return type(self) is type(other) and _without_place(self) == _without_place(other)

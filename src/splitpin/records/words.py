@@ -1,8 +1,9 @@
-"""Names that mean the same in every assembly, and to every firm."""
+"""Names that mean the same in every assembly, to every visit and firm."""
 
 from typing import Literal
 
 FRAME = "frame"  # the fixed part: never lifted
+HAND_OVER = "hand-over"  # the proof that every visit ends with
 BENCH = "bench"  # where carried groups are worked on once they are out
 
 HabitId = Literal[

@@ -10,9 +10,10 @@ from typing import NamedTuple
 
 from splitpin.planning.asked.expand import Wanted
 from splitpin.planning.plant.doings import Work, id_of
-from splitpin.planning.programme.acts import HAND_OVER, Line
+from splitpin.planning.programme.acts import Line
 from splitpin.planning.written.course import Course, Done
 from splitpin.records.effort import ElementKind
+from splitpin.records.words import HAND_OVER
 
 KINDS: dict[ElementKind, str] = {
     "off": "pieces off",

@@ -22,8 +22,8 @@ from splitpin.planning.opening.graph import Charge, Graph
 from splitpin.planning.plant.doings import Make, Work
 from splitpin.planning.plant.elements import CONFIRM_S, step_seconds
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.acts import HAND_OVER
 from splitpin.planning.programme.habits import WORK_WHEN_OPEN, Habits
+from splitpin.records.words import HAND_OVER
 
 if TYPE_CHECKING:
     from splitpin.records.procedure import ProcedureStep

@@ -15,8 +15,6 @@ from splitpin.records.plan import Action, Phase
 if TYPE_CHECKING:
     from splitpin.records.procedure import Proof
 
-HAND_OVER = "hand-over"  # the proof that every visit ends with
-
 
 @dataclass(frozen=True, slots=True)
 class PutBack:

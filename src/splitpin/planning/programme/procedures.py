@@ -11,7 +11,8 @@ from splitpin import units
 from splitpin.planning.plant.doings import Make
 from splitpin.planning.plant.elements import CONFIRM_S
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.acts import HAND_OVER, Act, HandOver, Line, Prove, Release
+from splitpin.planning.programme.acts import Act, HandOver, Line, Prove, Release
+from splitpin.records.words import HAND_OVER
 
 if TYPE_CHECKING:
     from splitpin.records.plan import Action
