@@ -11,14 +11,11 @@ HabitId = Literal[
     "ranks",
     "alike",
     "bearing-last",
-    "safe-first",
     "open-first",
     "dirt-first",
     "tasks-in-turn",
-    "running-last",
-    "covers-wait",
     "close-first",
     "nothing-more",
     "not-too-far",
 ]
-"""The habits of the trade that narrow an order; `planning` says what each asks."""
+"""The habits of the trade that narrow an order and that a firm may keep or not; `planning` says what each asks."""

@@ -1,11 +1,11 @@
 """Whether every condition is made before what needs it, kept while it is needed, and released once and in its turn.
 
 Reading of the definitions. A joint needs its conditions from the step that undoes it to the last that remakes it; a
-guard from taking to fitting; a boundary only when it is disturbed, for it may stay open under a running plant; work
-for as long as its step. What travels with a lifted component need not bare or disturb anything, and may. A condition
-that the job says already holds is confirmed by one step; what comes before its making is then not asked for, and it
-may be released or left. Of a condition's `after`, each must hold when the first making step begins. A condition
-without release steps lasts as long as the conditions that it comes after, and keeps nothing waiting.
+guard from the first joint undone for its lift to fitting; a boundary from that to its taking, for it may stay open
+under a running plant; work for as long as its step. What travels with a lifted component need not bare or disturb
+anything, and may. A condition that the job says already holds is confirmed by one step; what comes before its making is
+then not asked for, and it may be released or left. Of a condition's `after`, each must hold when the first making step
+begins. A condition without release steps lasts as long as those that it comes after, and keeps nothing waiting.
 """
 
 from __future__ import annotations
@@ -50,22 +50,30 @@ def needs_of(history: History, lifted: tuple[Lift, ...], doing: tuple[Asked, ...
             for condition in (*library.media[circuit.medium].before_joints, *definitions.joints[joint].conditions):
                 yield Need("not-safe", f"undo {joint}", undone, undone, (condition,), must=False)
     for lift in lifted:
-        span = (lift.taken, lift.fitted)
+        first = _first_fixing(history, lift, lifted)
+        span = (first, lift.fitted)
         for component in sorted(definitions.group(lift.component)):
             who, must = f"take {lift.component}", component == lift.component
             for boundary in definitions.components[component].forms:
                 for condition in library.boundaries[boundary].before_opening:
-                    yield Need("boundary", who, lift.taken, lift.taken, definitions.met_by(condition), must)
+                    yield Need("boundary", who, first, lift.taken, definitions.met_by(condition), must)
             for medium in definitions.components[component].guards:
                 for condition in library.media[medium].before_opening:
                     last = _guarded_until(history, lift) if library.conditions[condition].ends_open else lift.fitted
-                    yield Need("guard", who, lift.taken, last, definitions.met_by(condition), must)
+                    yield Need("guard", who, first, last, definitions.met_by(condition), must)
                 for circuit in definitions.bared_by(component, medium):
                     yield from _isolation(definitions, circuit, "guard", who, span, must)
     for task in doing:
         for step in work_steps(history, task) if task.work is not None else ():
             for condition in task.work.conditions if task.work is not None else ():
                 yield Need("not-safe", f"{task.do} {task.component}", step, step, definitions.met_by(condition))
+
+
+def _first_fixing(history: History, lift: Lift, lifted: tuple[Lift, ...]) -> int:
+    """The step that undoes the first joint of a lift, those apart that a lift before it undoes as well."""
+    before = {joint for other in lifted if other.taken < lift.taken for joint in other.joints}
+    undone = (history.first("undo", joint) for joint in lift.joints if joint not in before)
+    return min([lift.taken, *(step for step in undone if step is not None)])
 
 
 def _guarded_until(history: History, lift: Lift) -> int:

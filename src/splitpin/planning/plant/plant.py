@@ -189,7 +189,7 @@ class Plant:
             for joint in self.assembly.joint
             if hidden & {*joint.between, *(name for names in joint.behind for name in names)}
         }
-        circuits = [circuit for circuit in self.assembly.circuit if circuit.medium == medium]
+        circuits = [circuit for circuit in self.circuits if circuit.medium == medium]
         found = [circuit for circuit in circuits if circuit.id in there]
         return tuple(circuit for circuit in found or circuits if circuit.isolate)
 

@@ -2,8 +2,9 @@
 
 What the plant asks for (a cover off before what is behind it, a circuit drained before its joint is opened, a leak
 proof before the joint is out of sight) is never a habit. A habit may be left out by name: then other orders, perhaps
-quicker ones, are sound too. `docs/method.md` says what each costs. By hand: a meter that is read in the wait for a
-drain-down needs nothing open; by the habit `work-when-open` it is read when everything is.
+quicker ones, are sound too. Those of safety are left out by no firm (see `HabitId`). `docs/method.md` says what each
+costs. By hand: a meter that is read in the wait for a drain-down needs nothing open; by the habit `work-when-open` it
+is read when everything is.
 """
 
 from __future__ import annotations
@@ -23,7 +24,6 @@ if TYPE_CHECKING:
     from splitpin.planning.programme.refit import Refit
     from splitpin.planning.programme.strip import Strip
     from splitpin.records.firm import FirmFile
-    from splitpin.records.words import HabitId
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -34,7 +34,7 @@ class Habit:
     that its reason names.
     """
 
-    id: HabitId
+    id: str
     title: str
     reason: str
     basis: str

@@ -16,7 +16,7 @@ from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Ends, Programme
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
 from splitpin.planning.programme.hands import take_act, undo_act, work_act
-from splitpin.planning.programme.loosening import bearing_joints, cautioned
+from splitpin.planning.programme.loosening import bearing_joints, cautioned, undone_by_itself
 from splitpin.planning.programme.procedures import make_acts
 
 
@@ -56,9 +56,18 @@ class Strip:
         for doing, earlier in doings.items():
             for other in earlier:
                 self.programme.require(self.ends[other].last, self.ends[doing].first)
+        self._guarded()
         for habit in in_their_order(habits):
             if habit.strip is not None:
                 habit.strip(self)
+
+    def _guarded(self) -> None:
+        """What must hold before a lift bares or opens something holds before its first fixing is undone."""
+        for lift, earlier in self.doings.items():
+            if isinstance(lift, Lift):
+                for made in (doing for doing in earlier if isinstance(doing, Make)):
+                    for undo in undone_by_itself(lift, self.doings):
+                        self.programme.require(self.ends[made].last, self.ends[undo].first)
 
     def _acts(self) -> None:
         warned = cautioned(self.doings, self.bearing, self.plant)
