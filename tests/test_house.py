@@ -124,6 +124,12 @@ def test_the_core_reads_no_clock_no_locale_no_environment() -> None:
             assert not {name.split(".")[0] for name in imports(module)} & {"time", "locale", "os", "random"}, module
 
 
+@pytest.mark.parametrize("module", MODULES, ids=name_of)
+def test_nothing_is_kept_between_runs(module: Path) -> None:
+    kept = {"pickle", "marshal", "shelve", "dbm", "copyreg"}
+    assert not {name.split(".")[0] for name in imports(module)} & kept
+
+
 def test_no_lock_file_and_no_machine_path_is_tracked(root: Path) -> None:
     tracked = subprocess.run(["git", "ls-files"], cwd=root, capture_output=True, text=True, check=False)
     if tracked.returncode:
