@@ -1,4 +1,5 @@
-"""Steps 2 and 3 together: which openings, in which order, for the least elapsed time of the whole visit.
+"""Steps 2 and 3 together: which openings, in which order, for the least elapsed time of the whole visit, and of the
+plans that end as soon, the fewest hands-on seconds.
 
 Openings come in the order of a cost that no plan with them can undercut (hands-on seconds, every tool fetched and
 every position visited at least once). Each that can still win is ordered exactly, strip and refit; when the next
@@ -55,6 +56,11 @@ class Choice:
         return self.strip.elapsed_s + self.refit.elapsed_s
 
     @property
+    def hands_on_s(self) -> int:
+        """Strip and refit, waiting apart."""
+        return self.strip.hands_on_s + self.refit.hands_on_s
+
+    @property
     def gap_s(self) -> int:
         """How much better a plan could at most be; 0 when proved."""
         return max(0, self.elapsed_s - self.bound_s)
@@ -99,7 +105,8 @@ def choose(
         if (clash is None and _left_out(opening, graph, habits)) or not rivals.is_new(doings):
             continue
         candidate = candidate_of(opening, doings, graph, plant, wanted, habits)
-        found = _order(candidate, plant, best, halves)
+        limit_s = None if best is None else best.elapsed_s + (least_s < best.hands_on_s)  # as soon, with less to do
+        found = _order(candidate, plant, limit_s, halves)
         if isinstance(found, Clash):
             clash = clash or found
             continue
@@ -107,7 +114,7 @@ def choose(
         if isinstance(found, int):
             bound = found if bound is None else min(found, bound)  # below the best only where the search was stopped
         else:
-            best, loser = (found, best) if best is None or found.elapsed_s < best.elapsed_s else (best, found)
+            best, loser = (found, best) if best is None or _before(found, best) else (best, found)
             rivals.best_s = best.elapsed_s
             for choice in (found, loser):
                 if choice is not None and choice.bound_s < choice.elapsed_s:
@@ -116,6 +123,10 @@ def choose(
         return clash
     proved_s = best.elapsed_s if bound is None else min(best.elapsed_s, bound)
     return Choice(best.candidate, best.strip, best.refit, proved_s, len(rivals))
+
+
+def _before(one: Choice, other: Choice) -> bool:
+    return (one.elapsed_s, one.hands_on_s) < (other.elapsed_s, other.hands_on_s)
 
 
 def _left_out(opening: Opening, graph: Graph, habits: Habits) -> bool:
@@ -136,24 +147,24 @@ def candidate_of(
     )
 
 
-def _order(candidate: Candidate, plant: Plant, best: Choice | None, halves: Halves) -> Choice | Clash | int:
-    """Both halves ordered; or seconds that they take at the least, when no order is found that beats the best."""
+def _order(candidate: Candidate, plant: Plant, limit_s: int | None, halves: Halves) -> Choice | Clash | int:
+    """Both halves ordered; or seconds that they take at the least, when no order is found that ends in time."""
     for programme in (candidate.strip, candidate.refit.programme):
         if programme.goes_round():
             return Clash(candidate, programme, _circle(programme, best_order(programme.problem(plant))))
     strip_problem = candidate.strip.problem(plant)
     refit_problem = candidate.refit.programme.problem(plant)
     left = None
-    if best is not None:
+    if limit_s is not None:
         refit_s = halves.bound(refit_problem)
-        left = best.elapsed_s - refit_s
+        left = limit_s - refit_s
         strip_s = halves.bound(strip_problem)
         if strip_s >= left:
             return strip_s + refit_s
     strip = halves.best(strip_problem, left)
     if strip is None:
         return halves.bound(strip_problem) + halves.bound(refit_problem)
-    refit = halves.best(refit_problem, None if best is None else best.elapsed_s - strip.elapsed_s)
+    refit = halves.best(refit_problem, None if limit_s is None else limit_s - strip.elapsed_s)
     if refit is None:
         return strip.bound_s + halves.bound(refit_problem)
     return Choice(candidate, strip, refit, strip.bound_s + refit.bound_s, 1)

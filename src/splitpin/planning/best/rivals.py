@@ -2,7 +2,7 @@
 
 A set is out when it takes one thing away in two ways (a component lifted twice, a joint undone twice: no plan, only a
 waste of the graph), when it holds all the doings of an opening already tried and more (nothing is opened that nothing
-asked for), or when it takes no less than the best at the least. Each stays true of every larger set. By hand: cover,
+asked for), or when it takes more than the best at the least. Each stays true of every larger set. By hand: cover,
 pump in place was tried; every opening that also takes the tray out and needs cover and pump in place is out.
 """
 
@@ -36,7 +36,7 @@ class Rivals:
                 return True
         if self.best_s is None:
             return False
-        return self._holds_more(held & self._doings) or self._least.of(held) >= self.best_s
+        return self._holds_more(held & self._doings) or self._least.of(held) > self.best_s
 
     def is_new(self, doings: Doings) -> bool:
         """Whether an opening of these doings in this order, or of some of them, has not been tried."""
