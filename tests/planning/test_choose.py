@@ -19,14 +19,17 @@ from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.strip import doings_of
 
 
-def least_by_listing(problem: OrderingProblem) -> int:
-    """The least elapsed time, by every permutation where there are few, else by the ordering without a cut-off."""
+def least_by_listing(problem: OrderingProblem) -> tuple[int, int]:
+    """The least elapsed time, and the fewest hands-on seconds of the orders that take it: by every permutation where
+    there are few, else by the ordering without a cut-off.
+    """
     size = len(problem.operations)
     if size <= 6:
         orders = itertools.permutations(range(size))
         legal = [check_order(problem, order) for order in orders]
-        return min(verdict.elapsed_s for verdict in legal if verdict.legal)
-    return best_order(problem).elapsed_s
+        return min((verdict.elapsed_s, verdict.hands_on_s) for verdict in legal if verdict.legal)
+    best = best_order(problem)
+    return best.elapsed_s, best.hands_on_s
 
 
 @pytest.mark.parametrize("block", range(10))
@@ -46,13 +49,14 @@ def test_no_opening_of_a_random_visit_beats_the_choice(block: int) -> None:
             if any(best_order(half).status is Status.IMPOSSIBLE for half in halves):
                 clashed = True
                 continue
-            totals.append(sum(least_by_listing(half) for half in halves))
+            strip, refit = map(least_by_listing, halves)
+            totals.append((strip[0] + refit[0], strip[1] + refit[1]))
         choice = choose(graph, plant, wanted)
         if not totals:
             assert not isinstance(choice, Choice)
             continue
         assert isinstance(choice, Choice)
-        assert choice.elapsed_s == min(totals), seed
+        assert (choice.elapsed_s, choice.hands_on_s) == min(totals), seed
         assert choice.gap_s == 0
         compared += 1
     assert compared >= 25
