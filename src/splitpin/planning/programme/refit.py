@@ -83,6 +83,7 @@ class Refit:
         self._put_back()
         self._release()
         self._prove()
+        self._backwards()
         for habit in in_their_order(habits):
             if habit.refit is not None:
                 habit.refit(self)
@@ -145,6 +146,14 @@ class Refit:
             for other in conditions[name].release_after:
                 if other in self.releases:
                     self.programme.require(self.releases[other].last, ends.first)
+
+    def _backwards(self) -> None:
+        """Releases run backwards through the makings, unless `release_after` or a proof between says otherwise."""
+        conditions = self.plant.library.conditions
+        for name, ends in self.releases.items():
+            for earlier in self._standing_on(name)[1:]:
+                if earlier in self.releases and earlier not in conditions[name].release_after:
+                    self.programme.prefer(ends.last, self.releases[earlier].first)
 
     def _ended_by(self, condition: str) -> tuple[str, ...]:
         """The conditions whose release ends one: itself, or those that it is made after where it has no release."""
