@@ -80,8 +80,7 @@ class Bench:
 
     def clear(self, name: str) -> bool:
         """Out or aside by itself, or gone with its carrier."""
-        carrier = self.components[name].carried_by
-        return name in self.out | self.aside or (carrier is not None and carrier in self.out)
+        return name in self.out | self.aside or any(one in self.out for one in self.carriers(name)[1:])
 
     def _holding(self, name: str) -> list[Joint]:
         return [j for j in self.joints if sum(self.travels_with(end, name) for end in j.between) == 1]
@@ -91,37 +90,36 @@ class Bench:
         held = any(joint.id not in self.undone for joint in self._holding(component.id))
         return not held and any(all(map(self.clear, names)) for names in way.behind)
 
-    def _may_leave_bench(self, component: Component) -> bool:
-        carrier = component.carried_by
-        if carrier is None or carrier not in self.out:
-            return False
+    def _may_leave_bench(self, component: Component, number: int) -> bool:
         held = any(joint.id not in self.undone for joint in self._holding(component.id))
-        return not held and self._bench_clear(component.ways[0].behind, carrier)
+        carriers = [one for one in self.carriers(component.id)[1:] if one in self.out]
+        return not held and any(self._bench_clear(component.ways[number].behind, one) for one in carriers)
 
     def _bench_clear(self, sets: tuple[tuple[str, ...], ...], carrier: str) -> bool:
-        """At the bench only what came with the carrier is in the way, until it is lifted off itself."""
+        """At the bench only what came with the carrier is in the way, until it or what carries it leaves."""
         return any(
-            all(n in self.out | self.aside for n in names if n != carrier and self.travels_with(n, carrier))
+            all(self._left(n, carrier) for n in names if n != carrier and self.travels_with(n, carrier))
             for names in sets
         )
+
+    def _left(self, name: str, carrier: str) -> bool:
+        chain = self.carriers(name)
+        return any(one in self.out | self.aside for one in chain[: chain.index(carrier)])
 
     def _may_undo(self, joint: Joint) -> bool:
         if any(all(map(self.clear, names)) for names in joint.behind):
             return True
         around = [n for n in self.components if all(self.travels_with(end, n) for end in joint.between)]
         around = [n for n in around if any(other.carried_by == n for other in self.components.values())]
-        inner = max(around, key=lambda n: len(self.carriers(n)), default=None)
-        return inner is not None and inner in self.out and self._bench_clear(joint.behind, inner)
+        return any(one in self.out and self._bench_clear(joint.behind, one) for one in around)
 
     def _move(self) -> bool:
         before = (len(self.out), len(self.aside), len(self.undone))
         self.undone |= {joint.id for joint in self.joints if self._may_undo(joint)}
         for component in self.components.values():
             for number, way in enumerate(component.ways):
-                if self._may_lift(component, number):
+                if self._may_lift(component, number) or self._may_leave_bench(component, number):
                     (self.out if way.ends == "out" else self.aside).add(component.id)
-            if self._may_leave_bench(component):
-                self.out.add(component.id)
         return before != (len(self.out), len(self.aside), len(self.undone))
 
 

@@ -56,6 +56,8 @@ def plan_visit(visit: Visit, *, stop: Callable[[], bool] | None = None, said: tu
         return _plan(visit, wishes, [*notices, *impossible.in_a_circle(choice, plant)], None, None, told)
     if choice is None:
         causes = why_not(graph.problem())
+        if not causes:
+            return _plan(visit, wishes, [*notices, impossible.at_odds_with_itself(graph, plant)], None, None, told)
         _refuse(visit, checked.faults_of_causes(graph.problem(), causes))
         return _plan(visit, wishes, [*notices, *impossible.no_way(causes, graph, plant)], None, None, told)
     _refuse(visit, checked.faults_of_choice(choice, graph.problem(), plant))

@@ -11,9 +11,11 @@ from splitpin.reading.document import Document
 from splitpin.reading.holding import Groups, groups, holds
 from splitpin.reading.located import Steps
 from splitpin.records.assembly import Assembly, Component, Joint, Way
+from splitpin.records.base import Behind
 
-# ("lift", component, way) ("bench", component) ("undo", joint) ("undo at bench", joint) ("task", component, name), and
-# the states ("out", component) ("clear", component) ("clear at bench", component) ("undone", joint)
+# ("lift", component, way) ("bench", component, way, carrier) ("undo", joint) ("undo at bench", joint, carrier)
+# ("task", component, name), and the states ("out", component) ("clear", component) ("undone", joint)
+# ("clear at bench", component, carrier)
 Node = tuple[str, ...]
 Alternative = list[tuple[Node, Rule | None]]
 Requirement = list[Alternative]
@@ -42,20 +44,27 @@ class _Graph:
     # -- components
 
     def _component(self, component: Component, steps: Steps) -> None:
-        name, carrier = component.id, component.carried_by
+        name = component.id
         lifts = [(("lift", name, str(number)), way) for number, way in enumerate(component.ways)]
         out: Requirement = [[(lift, None)] for lift, way in lifts if way.ends == "out"]
         clear: Requirement = [[(lift, None)] for lift, _ in lifts]
         at_bench: Requirement = [[(lift, None)] for lift, _ in lifts]
-        if carrier is not None:
+        carriers = self._carriers(component)
+        for carrier in carriers:
             rule = Rule(f"`{name}` is carried by `{carrier}`", self.toml.place(*steps, "carried_by"))
-            out.append([(("bench", name), None)])
             clear.append([(("out", carrier), rule)])
-            at_bench.append([(("bench", name), None)])
-            self.needs["bench", name] = self._off_the_bench(component, carrier, rule, steps)
+            for number, way in enumerate(component.ways):
+                bench = ("bench", name, str(number), carrier)
+                at_bench.append([(bench, None)])
+                if way.ends == "out":
+                    out.append([(bench, None)])
+                where = (*steps, "way", number) if component.way else steps
+                self.needs[bench] = self._off_the_bench(component, way, carrier, rule, where)
         self.needs["out", name] = [out]
         self.needs["clear", name] = [clear]
-        self.needs["clear at bench", name] = [at_bench]
+        for number, carrier in enumerate(carriers):
+            along: Requirement = [[(("clear at bench", carriers[0], carrier), None)]] if number else []
+            self.needs["clear at bench", name, carrier] = [[*at_bench, *along]]
         for number, (lift, way) in enumerate(lifts):
             where = (*steps, "way", number) if component.way else steps
             self.needs[lift] = [*self._held(component, way), self._behind(name, way.behind, where)]
@@ -74,31 +83,41 @@ class _Graph:
         undoes = [j for j in self.assembly.joint if (holds(j, group) if way.undoes is None else j.id in way.undoes)]
         return [[[(("undone", joint.id), self._holds(joint, component))]] for joint in undoes]
 
-    def _off_the_bench(self, component: Component, carrier: str, rule: Rule, steps: Steps) -> list[Requirement]:
-        needs: list[Requirement] = [[[(("out", carrier), rule)]]]
-        for joint in self.assembly.joint:
-            if holds(joint, self.groups[component.id]):
-                inside = set(joint.between) <= self.groups[carrier]
-                needs.append([[(("undo at bench" if inside else "undone", joint.id), self._holds(joint, component))]])
-        where = (*steps, "way", 0) if component.way else steps
-        needs.append(self._behind(component.id, component.ways[0].behind, where, at=carrier))
-        return needs
+    def _off_the_bench(
+        self, component: Component, way: Way, carrier: str, rule: Rule, steps: Steps
+    ) -> list[Requirement]:
+        out: Requirement = [[(("out", carrier), rule)]]
+        return [out, *self._held(component, way), self._behind_at_bench(component.id, way, steps, carrier)]
+
+    def _behind_at_bench(self, name: str, item: Way | Joint, steps: Steps, carrier: str) -> Requirement:
+        if item.bench_behind is None:
+            return self._behind(name, item.behind, steps, at=carrier)
+        return self._behind(name, item.bench_behind, steps, at=carrier, key="bench_behind")
+
+    def _carriers(self, component: Component) -> list[str]:
+        """What carries it, the nearest first."""
+        rows = {row.id: row for row in self.assembly.component}
+        found: list[str] = []
+        while component.carried_by is not None:
+            found.append(component.carried_by)
+            component = rows[component.carried_by]
+        return found
 
     def _holds(self, joint: Joint, component: Component) -> Rule:
         return Rule(f"`{component.id}` is held by `{joint.id}`", self.toml.place(*self.joint_steps[joint.id]))
 
-    def _behind(self, name: str, sets: tuple[tuple[str, ...], ...], steps: Steps, at: str | None = None) -> Requirement:
+    def _behind(self, name: str, sets: Behind, steps: Steps, at: str | None = None, key: str = "behind") -> Requirement:
         """The sets of which one must be clear; with `at`, only what travels with that carrier stands in the way."""
         choice: Requirement = []
         group = None if at is None else self.groups[at] - {at}
-        nested = isinstance(self.toml.value((*steps, "behind", 0)), list)
+        nested = isinstance(self.toml.value((*steps, key, 0)), list)
         for number, names in enumerate(sets):
             alternative: Alternative = []
             for index, other in enumerate(names):
                 if group is None or other in group:
-                    place = self.toml.place(*steps, "behind", *((number, index) if nested else (index,)))
+                    place = self.toml.place(*steps, key, *((number, index) if nested else (index,)))
                     rule = Rule(f"`{name}` is behind `{other}`", place)
-                    alternative.append((("clear" if at is None else "clear at bench", other), rule))
+                    alternative.append((("clear", other) if at is None else ("clear at bench", other, at), rule))
             choice.append(alternative)
         return choice
 
@@ -108,17 +127,16 @@ class _Graph:
         steps = self.joint_steps[joint.id]
         undone: Requirement = [[(("undo", joint.id), None)]]
         self.needs["undo", joint.id] = [self._behind(joint.id, joint.behind, steps)]
-        carrier = self._carrier_around(joint)
-        if carrier is not None:
-            undone.append([(("undo at bench", joint.id), None)])
+        for carrier in self._carriers_around(joint):
+            undone.append([(("undo at bench", joint.id, carrier), None)])
             rule = Rule(f"`{joint.id}` is inside what `{carrier}` carries", self.toml.place(*steps, "between"))
-            self.needs["undo at bench", joint.id] = [
+            self.needs["undo at bench", joint.id, carrier] = [
                 [[(("out", carrier), rule)]],
-                self._behind(joint.id, joint.behind, steps, at=carrier),
+                self._behind_at_bench(joint.id, joint, steps, carrier),
             ]
         self.needs["undone", joint.id] = [undone]
 
-    def _carrier_around(self, joint: Joint) -> str | None:
-        """The innermost carrier inside whose group the joint stays made."""
+    def _carriers_around(self, joint: Joint) -> list[str]:
+        """The carriers inside whose groups the joint stays made, the innermost first."""
         around = [name for name, group in self.groups.items() if len(group) > 1 and set(joint.between) <= group]
-        return min(around, key=lambda name: (len(self.groups[name]), name), default=None)
+        return sorted(around, key=lambda name: (len(self.groups[name]), name))

@@ -92,7 +92,7 @@ def choose(
     bound = None  # of the openings that are behind us without proof
     problem = graph.problem()
     least = LeastElapsed(graph, plant, problem, habits)
-    rivals = Rivals(graph, least, nothing_more=NOTHING_MORE in habits)
+    rivals = Rivals(graph, plant, least, nothing_more=NOTHING_MORE in habits)
     halves = Halves(stop)
     for opening in openings(problem, unwanted=rivals.out):
         least_s = opening.cost + least.hand_over_s

@@ -1,31 +1,30 @@
 """Which openings can still win, asked of sets of nodes while they grow, so that hopeless ones are never listed.
 
-A set is out when it takes one thing away in two ways (a component lifted twice, a joint undone twice: no plan, only a
+A set is out when it holds two doings that are at odds (a component lifted twice, a joint undone twice: no plan, only a
 waste of the graph), when it holds all the doings of an opening already tried and more (nothing is opened that nothing
 asked for), or when it takes more than the best at the least. Each stays true of every larger set. By hand: cover,
 pump in place was tried; every opening that also takes the tray out and needs cover and pump in place is out.
 """
 
+from collections.abc import Iterable
+
 from splitpin.planning.best.least import LeastElapsed
+from splitpin.planning.opening.at_odds import at_odds
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.plant.doings import DOINGS, Doings, Lift, Undo
+from splitpin.planning.plant.doings import DOINGS, Doing, Doings
+from splitpin.planning.plant.plant import Plant
 
 
 class Rivals:
     """The openings of one graph against what has been tried of them; `best_s` is the best elapsed time so far."""
 
-    def __init__(self, graph: Graph, least: LeastElapsed, *, nothing_more: bool) -> None:
+    def __init__(self, graph: Graph, plant: Plant, least: LeastElapsed, *, nothing_more: bool) -> None:
         self.best_s: int | None = None
         self._least = least
         self._nothing_more = nothing_more
         self._number = {node: number for number, node in enumerate(graph.nodes)}
         self._doings = sum(1 << number for node, number in self._number.items() if isinstance(node, DOINGS))
-        same: dict[tuple[bool, str], int] = {}
-        for node, number in self._number.items():
-            if isinstance(node, Lift | Undo):
-                thing = (isinstance(node, Lift), node.name)
-                same[thing] = same.get(thing, 0) | 1 << number
-        self._one_of = [nodes for nodes in same.values() if nodes & (nodes - 1)]
+        self._one_of = [self._bits(doings) for doings in at_odds(graph, plant)]
         self._tried: dict[int, list[Doings]] = {}
 
     def out(self, held: int) -> bool:
@@ -54,5 +53,5 @@ class Rivals:
     def __len__(self) -> int:
         return sum(map(len, self._tried.values()))
 
-    def _bits(self, doings: Doings) -> int:
+    def _bits(self, doings: Iterable[Doing]) -> int:
         return sum(1 << self._number[doing] for doing in doings)

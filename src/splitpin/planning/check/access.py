@@ -76,11 +76,14 @@ def _lift(history: History, component: str, way: Way) -> Lift:
     taken, fitted = history.did["take"][component][0], history.back("fit", component)
     joints: list[str] = []
     faults = []
-    for action, step in (("take", taken), ("fit", fitted)):
+    off_s, on_s = definitions.handling_s(component, way)
+    for action, step, least in (("take", taken, off_s), ("fit", fitted, on_s)):
         if step == len(history.steps):
             continue
+        if (seconds := history.steps[step].seconds) < least:
+            faults.append(Fault(step + 1, "clock", f"takes {seconds} s, and its record gives {least} s"))
         carrier = history.carrier_out((component,), step, of_itself=False)
-        blockers = history.in_the_way(way.behind, carrier, step, way.bench_behind)
+        blockers = history.in_the_way(way.behind, carrier, step, way.bench_behind, definitions.carriers(component))
         if blockers:
             faults.append(Fault(step + 1, "blocked", f"{action} {component} behind {' and '.join(blockers)}"))
         for joint in definitions.undone_by(component, way):

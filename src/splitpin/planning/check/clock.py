@@ -7,14 +7,13 @@ still running then. A step takes at least its set-up and the seconds its record 
 
 from collections.abc import Iterator
 
-from splitpin.planning.check.access import Lift
 from splitpin.planning.check.fault import Fault
 from splitpin.planning.check.hands import own_seconds
 from splitpin.planning.check.history import History
 from splitpin.records.plan import Plan
 
 
-def clock_faults(history: History, plan: Plan, lifted: tuple[Lift, ...]) -> Iterator[Fault]:
+def clock_faults(history: History, plan: Plan) -> Iterator[Fault]:
     """Steps that overlap or stand idle for no reason, sums that are wrong, steps shorter than their own record."""
     free = 0
     over = {0}
@@ -36,9 +35,3 @@ def clock_faults(history: History, plan: Plan, lifted: tuple[Lift, ...]) -> Iter
     for index, least in sorted(own_seconds(history.did, history.definitions).items()):
         if plan.steps[index].seconds < least:
             yield Fault(index + 1, "clock", f"takes {plan.steps[index].seconds} s, and its record gives {least} s")
-    for lift in lifted:
-        for index, least in zip(
-            (lift.taken, lift.fitted), history.definitions.handling_s(lift.component, lift.way), strict=True
-        ):
-            if index < len(plan.steps) and plan.steps[index].seconds < least:
-                yield Fault(index + 1, "clock", f"takes {plan.steps[index].seconds} s, and its record gives {least} s")

@@ -92,34 +92,44 @@ class History:
         return None
 
     def in_the_way(
-        self, behind: Behind, carrier: str | None, step: int, at_bench: Behind | None = None
+        self,
+        behind: Behind,
+        carrier: str | None,
+        step: int,
+        at_bench: Behind | None = None,
+        around: tuple[str, ...] = (),
     ) -> tuple[str, ...]:
         """What still stands in the way of the best of these sets: nothing means that one of them is clear. With a
         carrier that is out, the sets `at_bench` hold instead where there are some, and only what is still fixed to that
-        carrier can stand in the way."""
+        carrier can stand in the way. What is carried by one of `around` does not clear the way by moving with it."""
         if carrier is not None and at_bench is not None:
             behind = at_bench
-        choices = [tuple(one for one in front if self._blocks(one, carrier, step)) for front in behind]
+        choices = [tuple(one for one in front if self._blocks(one, carrier, step, around)) for front in behind]
         return min(choices, key=len)
 
     def before_joint(self, joint: str, step: int) -> tuple[str, ...]:
         """What stands in the way of this joint."""
         record = self.definitions.joints[joint]
-        return self.in_the_way(record.behind, self.carrier_out(record.between, step), step, record.bench_behind)
+        one, other = (self.definitions.chain(end) for end in record.between)
+        around = tuple(carrier for carrier in one if carrier in other)
+        carrier = self.carrier_out(record.between, step)
+        return self.in_the_way(record.behind, carrier, step, record.bench_behind, around)
 
     def before_component(self, component: str, step: int) -> tuple[str, ...]:
         """What stands in the way of this component by the way that is clearest."""
         carrier = self.carrier_out((component,), step, of_itself=False)
         ways = self.definitions.components[component].ways
-        return min((self.in_the_way(way.behind, carrier, step, way.bench_behind) for way in ways), key=len)
+        around = self.definitions.carriers(component)
+        return min((self.in_the_way(way.behind, carrier, step, way.bench_behind, around) for way in ways), key=len)
 
-    def _blocks(self, component: str, carrier: str | None, step: int) -> bool:
+    def _blocks(self, component: str, carrier: str | None, step: int, around: tuple[str, ...]) -> bool:
         if carrier is None:
             return not self.clear(component, step)
         chain = self.definitions.chain(component)
         if carrier not in chain:
             return False
-        return component != carrier and not any(self.away(one, step) for one in chain[: chain.index(carrier)])
+        below = [one for one in chain[1 : chain.index(carrier)] if one not in around]
+        return component != carrier and not any(self.away(one, step) for one in (component, *below))
 
     # conditions
 

@@ -58,7 +58,7 @@ def check_plan(plan: Plan, visit: Visit, laws: tuple[Law, ...] = KEPT_LAWS) -> t
     faults += proof_faults(history, plan, lifted, doing)
     faults += list_faults(history, plan, lifted, doing)
     faults += caution_faults(history, plan, lifted, doing)
-    faults += clock_faults(history, plan, lifted)
+    faults += clock_faults(history, plan)
     faults += law_faults(history, plan, lifted, doing, laws)
     return tuple(sorted(set(faults), key=lambda fault: (fault.step or len(plan.steps) + 1, fault.rule, fault.message)))
 

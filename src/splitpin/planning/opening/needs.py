@@ -93,7 +93,7 @@ class _Builder:
             (self._away(carrier, "out"), *nodes)
             for carrier in self.plant.carriers(component)
             for way in component.ways
-            for nodes in self._clear_inside(way, carrier)
+            for nodes in self._clear_inside(way, self.plant.carriers(component), carrier)
         ]
         return tuple(dict.fromkeys(in_place + at_bench))
 
@@ -112,6 +112,8 @@ class _Builder:
                 return self._leavings(component, ("out",))
             case "aside":
                 return self._leavings(component, ("aside",))
+            case "aside at the bench":
+                return (*self._leavings(component, ("aside",)), *self._at_bench(component, ("aside",)))
             case "clear at the bench":
                 below = self._carriers_below(component, away.carrier)[:1]
                 with_one = tuple((self._away(carrier, away.reach, away.carrier),) for carrier in below)
@@ -159,7 +161,7 @@ class _Builder:
         yield ((self._away(carrier, "out"),),)
         for joint in self.plant.undone_by(component, lift.way):
             yield self._parted_at_bench(joint, component, carrier)
-        yield tuple(self._clear_inside(lift.way, carrier))
+        yield tuple(self._clear_inside(lift.way, self.plant.carriers(component), carrier))
 
     def _parted_at_bench(self, joint: Joint, component: Component, carrier: Component) -> Alternatives:
         """A joint of what leaves at the bench: undone there, or in place where its other end left in place, so that
@@ -176,14 +178,16 @@ class _Builder:
             return at_bench
         return (*at_bench, (self._undo(joint), self._away(other, "moved", around[0])))
 
-    def _clear_inside(self, item: Way | Joint, carrier: Component) -> Iterator[tuple[Node, ...]]:
+    def _clear_inside(
+        self, way: Way | Joint, around: tuple[Component, ...], carrier: Component
+    ) -> Iterator[tuple[Node, ...]]:
         """The sets of what a way or joint is behind at the bench: only what travels with the carrier that is out still
         stands in the way.
         """
         group = self.plant.group(carrier)
-        for names in item.behind if item.bench_behind is None else item.bench_behind:
+        for names in way.behind if way.bench_behind is None else way.bench_behind:
             inside = [self.plant.component(name) for name in names if name in group and name != carrier.id]
-            yield tuple(self._away(component, "clear at the bench", carrier) for component in inside)
+            yield self._clear(inside, around, "aside at the bench", "clear at the bench")
 
     def _all_clear(self, names: tuple[str, ...], item: Component | Joint) -> tuple[Node, ...]:
         """These components clear, for something that is still in place on its carriers.
@@ -191,14 +195,21 @@ class _Builder:
         Such a carrier can then only be aside, and what travels with it must have been moved, not carried out with it.
         """
         carriers = self.plant.carriers_around(item) if isinstance(item, Joint) else self.plant.carriers(item)
+        components = [self.plant.component(name) for name in names if name != FRAME]
+        return self._clear(components, carriers, "aside", "moved")
+
+    def _clear(
+        self, components: list[Component], carriers: tuple[Component, ...], aside: Reach, moved: Reach
+    ) -> tuple[Node, ...]:
+        """These components clear of something with these carriers, the nearest that both share staying around it."""
         around = {carrier.id for carrier in carriers}
         nodes = []
-        for component in (self.plant.component(name) for name in names if name != FRAME):
+        for component in components:
             stays = next((one for one in self.plant.carriers(component) if one.id in around), None)
             if component.id in around:
-                nodes.append(self._away(component, "aside"))
+                nodes.append(self._away(component, aside))
             else:
-                nodes.append(self._away(component, "clear" if stays is None else "moved", stays))
+                nodes.append(self._away(component, "clear" if stays is None else moved, stays))
         return tuple(nodes)
 
     # -- joints
@@ -218,7 +229,7 @@ class _Builder:
         yield from self._forbidden(self.plant.shut_by(joint))
         if undo.carrier is not None:
             yield ((self._away(undo.carrier, "out"),),)
-            yield tuple(self._clear_inside(joint, undo.carrier))
+            yield tuple(self._clear_inside(joint, self.plant.carriers_around(joint), undo.carrier))
         else:
             yield tuple(self._all_clear(names, joint) for names in joint.behind)
         if joint.circuit is not None:

@@ -12,9 +12,9 @@ if TYPE_CHECKING:
     from splitpin.records.assembly import Circuit, Component, Joint
     from splitpin.records.catalogue import Medium
 
-Reach = Literal["out", "out in place", "clear", "moved", "aside", "clear at the bench"]
+Reach = Literal["out", "out in place", "clear", "moved", "aside", "aside at the bench", "clear at the bench"]
 """How far a component is out of the way: right out, there or at the bench; right out in place; clear in place, in
-whatever way; moved or aside, while a carrier around it stays; or clear on a carrier that is at the bench."""
+whatever way; moved or aside, while a carrier around it stays; or aside or clear on a carrier that is at the bench."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)

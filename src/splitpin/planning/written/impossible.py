@@ -1,10 +1,12 @@
 """Why there is no plan, in words: the needs that cannot be met, each with the place of its rule."""
 
 from splitpin import units
+from splitpin.access.listing import openings
 from splitpin.access.result import TARGETS, Cause
 from splitpin.notices import Notice
 from splitpin.planning.asked.expand import Refused
 from splitpin.planning.best.choose import Clash
+from splitpin.planning.opening.at_odds import at_odds
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.opening.states import Bared, Isolated, Node
 from splitpin.planning.plant.plant import Plant
@@ -36,6 +38,15 @@ def _notice(cause: Cause, nodes: tuple[Node, ...], plant: Plant) -> Notice:
             f"take one of them out of rule_out in {plant.visit.place.path}",
         )
     return Notice("no-way", f"{node.phrase}: there is no way to do it", node.place)
+
+
+def at_odds_with_itself(graph: Graph, plant: Plant) -> Notice:
+    """Every opening takes one thing away twice, or takes it with a carrier that it has left: what, in the cheapest."""
+    opening = next(openings(graph.problem()))
+    held = {graph.nodes[number] for number in opening.nodes}
+    first = next(doings for doings in at_odds(graph, plant) if len(held & {*doings}) > 1)[0]
+    message = f"{first.phrase} would have to come away in two ways at once"
+    return Notice("no-way", message, first.place, "look at its ways and at what carries it")
 
 
 def in_a_circle(clash: Clash, plant: Plant) -> tuple[Notice, ...]:
