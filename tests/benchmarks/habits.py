@@ -63,6 +63,5 @@ def row(habit: Habit, usual: dict[str, Choice], changed: dict[str, Choice], slow
     return f"| `{habit.id}` | {' | '.join(map(str, figures))} |"
 
 
-
 if __name__ == "__main__":
     main()

@@ -296,6 +296,31 @@ class PlanNotice(PlanRow):
 
 
 @dataclass(frozen=True, kw_only=True, repr=False)
+class NextOpening(PlanRow):
+    """The next best opening that was looked at: seconds more than the plan, or more at the least; what it opens, undoes
+    and makes safe that the plan does not, and what it spares."""
+
+    more_s: Annotated[int, AtLeast(0)]
+    at_least: bool
+    opens: tuple[str, ...] = ()
+    spares: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True, kw_only=True, repr=False)
+class PlanChoice(PlanRow):
+    """How the opening was chosen. `cost_s`: hands-on seconds that no plan with it can undercut, each tool fetched and
+    each position gone to once. `work_s` and `setup_s` add up to the plan's hands-on seconds. `least_s`: the elapsed
+    time that no plan can undercut."""
+
+    cost_s: Annotated[int, AtLeast(0)]
+    tried: Annotated[int, AtLeast(1)]
+    work_s: Annotated[int, AtLeast(0)]
+    setup_s: Annotated[int, AtLeast(0)]
+    least_s: Annotated[int, AtLeast(0)]
+    next: NextOpening | None = None
+
+
+@dataclass(frozen=True, kw_only=True, repr=False)
 class Plan(PlanRow):
     """A whole repair: proved best, bounded by `gap_s`, or impossible with the reasons among the notices.
 
@@ -330,12 +355,13 @@ class Plan(PlanRow):
     habits: tuple[str, ...] = ()  # the order is best under these
     functions: tuple[PlanFunction, ...] = ()
     stop_lines: tuple[StopLine, ...] = ()
+    choice: PlanChoice | None = None
 
 
 # Left out of the JSON where they say nothing: a program that reads plans need not know them.
 _WHERE_SAID = frozenset(
     {"points", "acts", "state", "only_if", "from_step", "must_match", "as_found", "not_found", "brought", "way"}
-    | {"seen_covered", "sign", "if_not", "tells", "left", "functions", "stop_lines"}
+    | {"seen_covered", "sign", "if_not", "tells", "left", "functions", "stop_lines", "choice", "next"}
 )
 
 

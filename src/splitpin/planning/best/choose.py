@@ -41,14 +41,24 @@ class Candidate:
 
 
 @dataclass(frozen=True, slots=True)
+class Second:
+    """The next best opening of those looked at: seconds that it takes, or takes at the least where not `exact`."""
+
+    doings: Doings
+    elapsed_s: int
+    exact: bool
+
+
+@dataclass(frozen=True, slots=True)
 class Choice:
-    """The opening chosen, its two orders, and the elapsed time that no plan can undercut."""
+    """The opening chosen, its two orders, the elapsed time that no plan can undercut, and the next best opening."""
 
     candidate: Candidate
     strip: OrderResult
     refit: OrderResult
     bound_s: int
     tried: int
+    second: Second | None = None
 
     @property
     def elapsed_s(self) -> int:
@@ -94,9 +104,11 @@ def choose(
     least = LeastElapsed(graph, plant, problem, habits)
     rivals = Rivals(graph, plant, least, nothing_more=NOTHING_MORE in habits)
     halves = Halves(stop)
+    seconds: list[Second] = []
     for opening in openings(problem, unwanted=rivals.out):
         least_s = opening.cost + least.hand_over_s
         if best is not None and least_s >= best.elapsed_s:
+            seconds.append(Second(doings_of(opening, graph, plant), least_s, exact=False))
             break
         if best is not None and stop is not None and stop():
             bound = least_s if bound is None else min(least_s, bound)
@@ -113,16 +125,20 @@ def choose(
         rivals.add(doings)
         if isinstance(found, int):
             bound = found if bound is None else min(found, bound)  # below the best only where the search was stopped
+            seconds.append(Second(doings, found, exact=False))
         else:
             best, loser = (found, best) if best is None or _before(found, best) else (best, found)
             rivals.best_s = best.elapsed_s
+            if loser is not None:
+                seconds.append(Second(loser.candidate.doings, loser.elapsed_s, exact=loser.bound_s == loser.elapsed_s))
             for choice in (found, loser):
                 if choice is not None and choice.bound_s < choice.elapsed_s:
                     bound = choice.bound_s if bound is None else min(bound, choice.bound_s)
     if best is None:
         return clash
     proved_s = best.elapsed_s if bound is None else min(best.elapsed_s, bound)
-    return Choice(best.candidate, best.strip, best.refit, proved_s, len(rivals))
+    second = min(seconds, key=lambda row: row.elapsed_s, default=None)
+    return Choice(best.candidate, best.strip, best.refit, proved_s, len(rivals), second)
 
 
 def _before(one: Choice, other: Choice) -> bool:

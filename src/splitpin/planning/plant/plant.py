@@ -14,6 +14,7 @@ from splitpin.records.words import BENCH, FRAME
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Circuit, Component, Isolation, Joint, Way
+    from splitpin.records.catalogue import Boundary
     from splitpin.records.library import Library, Visit
 
 
@@ -215,6 +216,11 @@ class Plant:
         """The boundaries that lifting a component disturbs: its own and those of all it carries."""
         group = self.group(component)
         return tuple(dict.fromkeys(b for c in self._components.values() if c.id in group for b in c.forms))
+
+    def opened_after(self, component: Component, condition: str) -> tuple[Boundary, ...]:
+        """The boundaries that lifting a component disturbs and that want this condition before."""
+        rows = [self.library.boundaries[name] for name in self.forms(component)]
+        return tuple(row for row in rows if condition in row.before_opening)
 
     def cautions_of_lifting(self, component: Component) -> tuple[str, ...]:
         """The cautions of what a lift bares or opens."""

@@ -8,26 +8,46 @@ from splitpin.planning.asked.expand import Refused
 from splitpin.planning.best.choose import Clash
 from splitpin.planning.opening.at_odds import at_odds
 from splitpin.planning.opening.graph import Graph
-from splitpin.planning.opening.states import Bared, Isolated, Node
+from splitpin.planning.opening.states import Away, Bared, Isolated, Node, Reach
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act
+
+_ENDS: dict[Reach, str] = {
+    "out": "right out",
+    "out in place": "right out in place",
+    "aside": "aside, while what it carries stays in place",
+    "aside at the bench": "aside at the bench",
+}
 
 
 def no_way(causes: tuple[Cause, ...], graph: Graph, plant: Plant) -> tuple[Notice, ...]:
     """The smallest explanation of why nothing opens: the needs without any alternative left, then those that go round
     in a circle.
     """
-    leaves = [cause for cause in causes if cause.node != TARGETS and (not cause.blockers or cause.circular)]
-    return tuple(_notice(cause, graph.nodes, plant) for cause in leaves) or (
-        Notice("no-way", "no set of openings reaches what the job asks for", plant.visit.place),
-    )
+    nodes = graph.nodes
+    held = [cause for cause in causes if cause.node != TARGETS]
+    leaves = [_notice(nodes[cause.node], plant) for cause in held if not cause.blockers]
+    return (*dict.fromkeys(leaves), *_circle([cause for cause in held if cause.circular], nodes))
 
 
-def _notice(cause: Cause, nodes: tuple[Node, ...], plant: Plant) -> Notice:
-    node = nodes[cause.node]
-    if cause.circular:
-        others = units.listed([nodes[number].phrase for number in cause.blockers], "or")
-        return Notice("cycle", f"{node.phrase} waits for {others}, and that waits for it", node.place)
+def _circle(causes: list[Cause], nodes: tuple[Node, ...]) -> tuple[Notice, ...]:
+    """What waits for what in a circle, each pair of things once; a thing and its ways are one."""
+    pairs: dict[tuple[str, str], None] = {}
+    for cause in causes:
+        one = nodes[cause.node].phrase
+        pairs.update({(one, nodes[number].phrase): None for number in cause.blockers if nodes[number].phrase != one})
+    if not causes:
+        return ()
+    waits = {one: list(dict.fromkeys(other for first, other in pairs if first == one)) for one, _ in pairs}
+    told = "; ".join(f"{one} waits for {units.listed(others, 'or')}" for one, others in waits.items())
+    first = nodes[causes[0].node]
+    hint = "give one of them another way, or take what need not be clear out of `behind`"
+    message = f"these wait for each other: {told or first.phrase}"
+    return (Notice("cycle", message, first.place, hint),)
+
+
+def _notice(node: Node, plant: Plant) -> Notice:
+    """A need without an alternative, and what would give it one."""
     circuit = node.circuit if isinstance(node, Isolated | Bared) else None
     if circuit is not None:
         ways = units.listed([way.by.replace("-", " ") for way in circuit.isolate])
@@ -37,7 +57,10 @@ def _notice(cause: Cause, nodes: tuple[Node, ...], plant: Plant) -> Notice:
             circuit.place,
             f"take one of them out of rule_out in {plant.visit.place.path}",
         )
-    return Notice("no-way", f"{node.phrase}: there is no way to do it", node.place)
+    if isinstance(node, Away):
+        message = f"{node.phrase} has no way {_ENDS.get(node.reach, 'to leave')}"
+        return Notice("no-way", message, node.place, "add a [[component.way]] that ends so")
+    return Notice("no-way", f"{node.phrase}: nothing brings this about", node.place)
 
 
 def at_odds_with_itself(graph: Graph, plant: Plant) -> Notice:

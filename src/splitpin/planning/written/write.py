@@ -16,6 +16,7 @@ from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
 from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release
 from splitpin.planning.written import kit, readings
+from splitpin.planning.written.chosen import chosen
 from splitpin.planning.written.course import Course, Done
 from splitpin.planning.written.licences import licences
 from splitpin.planning.written.lifts import Lifts
@@ -26,6 +27,7 @@ from splitpin.records.plan import (
     Opened,
     OpenedComponent,
     PlanCalculation,
+    PlanChoice,
     PlanCondition,
     PlanPart,
     PlanProof,
@@ -54,6 +56,7 @@ class Written:
     times: Times
     people: int
     licences: tuple[Licence, ...]
+    choice: PlanChoice
     notices: tuple[Notice, ...]
     course: Course
 
@@ -74,7 +77,7 @@ class _Writer:
         self.candidate: Candidate = choice.candidate
         self.plant = plant
         self.wanted = wanted
-        self.why = Why(self.candidate.opening, graph)
+        self.why = Why(self.candidate.opening, graph, plant)
         order = tidy(self.candidate.strip.problem(plant), choice.strip.order)
         self.strip = schedule(self.candidate.strip, order, plant, 0)
         turn = choice.strip.elapsed_s
@@ -108,6 +111,7 @@ class _Writer:
             times=Times(hands_on_s=hands_on, waiting_s=end - hands_on, elapsed_s=end),
             people=max([self.plant.visit.job.job.people, *(step.people for step in steps)]),
             licences=licences(steps, self.plant),
+            choice=chosen(self.choice, (*self.strip, *self.refit), hands_on),
             notices=(
                 *self.candidate.refit.notices,
                 *self._lifts(),

@@ -6,7 +6,7 @@ from textwrap import wrap
 from splitpin.records.plan import Licence, Plan, PlanCalculation, PlanPart, PlanProof, StepCaution
 from splitpin.sheets.press import wording
 from splitpin.sheets.press.running import Line, running
-from splitpin.units import clock
+from splitpin.units import clock, listed
 
 _NARROWEST = 40  # columns; below this the time column would leave no room for words
 _TIME = 11  # columns of the time at the right: `1 h 05 min` and a blank
@@ -39,9 +39,27 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
         _section("Seals, parts and consumables", (_part(part, width, why) for part in plan.parts)),
         *_steps(plan, width, why),
         _section("Proofs", (_proof(plan, proof, width, why) for proof in plan.proofs)),
+        _section("How it was chosen", _choice(plan, width) if why else ()),
         _section("Worked out for this job", (_calculation(plan, row, width, _INDENT) for row in plan.calculations)),
     ]
     return wording.visible("\n\n".join("\n".join(block) for block in blocks if block))
+
+
+def _choice(plan: Plan, width: int) -> Iterator[list[str]]:
+    """The cost of the opening, work apart from set-up, least and printed, and the next best opening."""
+    row = plan.choice
+    if row is None:
+        return
+    yield _wrapped(f"The opening costs at least {row.cost_s} s of hands-on time; {row.tried} tried to the end.", width)
+    yield _wrapped(f"Work {row.work_s} s, tools and ways {row.setup_s} s; printed {plan.times.elapsed_s} s in all, "
+                   f"at the least {row.least_s} s.", width)  # fmt: skip
+    if row.next is None:
+        yield _wrapped("No other opening can be quicker, or it opens all that this one does and more.", width)
+        return
+    more = f"{'at least ' * row.next.at_least}{row.next.more_s} s more"
+    says = [("opens", row.next.opens), ("spares", row.next.spares)]
+    what = listed([f"{verb} {listed(titles)}" for verb, titles in says if titles]) or "opens the same in another order"
+    yield _wrapped(f"The next best opening takes {more}: it {what}.", width)
 
 
 def _stop_lines(plan: Plan, width: int) -> Iterator[str]:
