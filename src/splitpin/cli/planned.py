@@ -1,6 +1,6 @@
 """A job read and planned for the commands that need a plan."""
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from pathlib import Path
 
 from splitpin.cli.budget import budget
@@ -24,9 +24,14 @@ def visit_of(job: Path) -> tuple[Visit, tuple[Notice, ...]]:
 
 def planned(job: Path, seconds: float | None = None) -> Planned:
     """The job planned; notices are said, and errors in the files end the command."""
-    visit, notices = visit_of(job)
     with budget(seconds) as stop:
-        found = plan_visit(visit, stop=stop, said=notices)
+        return planned_until(job, stop)
+
+
+def planned_until(job: Path, stop: Callable[[], bool]) -> Planned:
+    """The job planned in a budget that the whole command shares."""
+    visit, notices = visit_of(job)
+    found = plan_visit(visit, stop=stop, said=notices)
     say(as_notices(found.plan.notices))
     return found
 

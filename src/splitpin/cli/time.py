@@ -5,10 +5,12 @@ from typing import Annotated
 import typer
 
 from splitpin.cli.arguments import AsJson, JobFile, Limit, StoreFile
+from splitpin.cli.budget import budget
 from splitpin.cli.exits import leave
 from splitpin.cli.office import past_visits
-from splitpin.cli.planned import planned
-from splitpin.cli.saying import answer, answer_json, usage
+from splitpin.cli.planned import planned_until
+from splitpin.cli.saying import answer, answer_json, say, usage
+from splitpin.notices import Notice
 from splitpin.sheets.office.times_text import times_text
 from splitpin.timing.learning import learnt_pace
 from splitpin.timing.practice import USUAL_RATE
@@ -39,9 +41,17 @@ def run(
     if rate is not None and not 50 <= rate <= 100:
         raise usage(f"--rate is in per cent of the time of a unit at every doubling: 50 to 100, not {rate:g}")
     learning = None if units is None else (units, USUAL_RATE if rate is None else rate / 100)
-    found = planned(job, seconds)
-    if found.plan.steps:
-        pace = learnt_pace(found.visit, past_visits(job, store))
-        report = time_report(found, at=at, pace=pace, while_there=while_there, units=learning)
+    with budget(seconds) as stop:
+        found = planned_until(job, stop)
+        pace = learnt_pace(found.visit, past_visits(job, store)) if found.plan.steps else None
+        report = (
+            time_report(found, at=at, pace=pace, while_there=while_there, units=learning, stop=stop)
+            if found.plan.steps
+            else None
+        )
+        if report is not None and stop():
+            message = "stopped at the limit: not every other task or change was planned, or not to the end"
+            say([Notice("not-proved", message, found.visit.place)])
+    if report is not None:
         answer_json(report) if as_json else answer(times_text(report))
     leave(found.plan.status)

@@ -4,6 +4,7 @@ Compared are standard minutes: the plan's hands-on seconds with the allowance, a
 events are left out: they change little between two plans for the same plant.
 """
 
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 
 from splitpin.planning import Planned, plan_visit
@@ -13,22 +14,26 @@ from splitpin.records.library import Library, Visit
 from splitpin.records.plan import Times
 from splitpin.timing.allowance import allowance_of
 
+Stop = Callable[[], bool]
+
 
 @dataclass(slots=True)
 class Patience:
-    """A search may ask this often whether to stop. Counted, not timed: the same files give the same answer."""
+    """A search may ask this often whether to stop. Counted, not timed: the same files give the same answer, unless
+    `stop` ends the whole command."""
 
     questions: int
+    stop: Stop | None = None
 
     def __call__(self) -> bool:
         """Whether the search must stop."""
         self.questions -= 1
-        return self.questions < 0
+        return self.questions < 0 or (self.stop is not None and self.stop())
 
 
-def planned_again(visit: Visit, questions: int) -> Planned | None:
+def planned_again(visit: Visit, questions: int, stop: Stop | None = None) -> Planned | None:
     """The visit planned, proved or best found; None where the visit has none or a task of it is refused."""
-    planned = plan_visit(visit, stop=Patience(questions))
+    planned = plan_visit(visit, stop=Patience(questions, stop))
     return planned if planned.plan.status != "impossible" else None
 
 

@@ -9,6 +9,7 @@ from splitpin.timing.breakdown import Breakdown, breakdown
 from splitpin.timing.estimate import Estimate, estimate
 from splitpin.timing.pace import Pace
 from splitpin.timing.practice import total_by_units, unit_time
+from splitpin.timing.replanning import Stop
 from splitpin.timing.savings import savings
 from splitpin.timing.spread import Spread
 from splitpin.timing.while_there import additions
@@ -144,11 +145,13 @@ def time_report(
     pace: Pace | None = None,
     while_there: bool = False,
     units: tuple[int, float] | None = None,
+    stop: Stop | None = None,
 ) -> TimeReport:
     """The report of a planned job; ValueError where it has no steps.
 
     `at` (0 < at < 100) is the confidence to book at. `while_there` also plans every other task of the plant, twice.
     `units`: how many like units the job is done on (>= 1), and the learning rate (0 < rate <= 1).
+    `stop`, polled, ends the planning of other tasks: those not reached are left out.
     Cost: at most 16 plans for the savings.
     """
     visit, plan = planned.visit, planned.plan
@@ -198,11 +201,11 @@ def time_report(
         ),
         savings=tuple(
             SavingRow(row.change, row.id, row.title, round(row.saves_s), row.proved)
-            for row in savings(planned, _hanging(found, where))
+            for row in savings(planned, _hanging(found, where), stop=stop)
         ),
         while_there=tuple(
             AdditionRow(row.task, row.component, row.phrase, round(row.adds_s), round(row.alone_s), row.proved)
-            for row in additions(planned, questions=QUESTIONS)
+            for row in additions(planned, questions=QUESTIONS, stop=stop)
         )
         if while_there
         else None,

@@ -17,7 +17,7 @@ from splitpin.records.base import Behind
 from splitpin.records.catalogue import Hardware
 from splitpin.records.library import Visit
 from splitpin.records.plan import Plan
-from splitpin.timing.replanning import planned_again, standard_seconds, with_assembly
+from splitpin.timing.replanning import Stop, planned_again, standard_seconds, with_assembly
 
 TRIED = 8  # changes of each sort that are planned again: those that could save most by their own time
 QUESTIONS = 40
@@ -37,17 +37,21 @@ class Saving(NamedTuple):
     proved: bool
 
 
-def savings(planned: Planned, hanging: dict[str, float], *, most: int = 5) -> tuple[Saving, ...]:
+def savings(
+    planned: Planned, hanging: dict[str, float], *, most: int = 5, stop: Stop | None = None
+) -> tuple[Saving, ...]:
     """The changes that save most, the largest first; none that saves nothing.
 
     `hanging` holds by component and by joint the seconds that hang from it: those of each sort with the most are tried.
-    Cost: at most 16 plans, each searched for a counted while.
+    Once `stop` says so no more are tried. Cost: at most 16 plans, each searched for a counted while.
     """
     plan, visit = planned.plan, planned.visit
     now = standard_seconds(plan.times, visit)
     found = []
     for change, name, title, other in _changes(plan, visit, hanging):
-        again = planned_again(other, QUESTIONS)
+        if stop is not None and stop():
+            break
+        again = planned_again(other, QUESTIONS, stop)
         if again is None:
             continue
         saved = now - standard_seconds(again.plan.times, visit)

@@ -12,7 +12,7 @@ from splitpin.planning.asked.expand import expand, offered
 from splitpin.records.assembly import Component
 from splitpin.records.job import Task
 from splitpin.records.library import Visit
-from splitpin.timing.replanning import planned_again, standard_seconds, with_tasks
+from splitpin.timing.replanning import Stop, planned_again, standard_seconds, with_tasks
 
 
 class Addition(NamedTuple):
@@ -26,11 +26,11 @@ class Addition(NamedTuple):
     proved: bool
 
 
-def additions(planned: Planned, *, questions: int) -> tuple[Addition, ...]:
+def additions(planned: Planned, *, questions: int, stop: Stop | None = None) -> tuple[Addition, ...]:
     """Every task that the plant offers and the job does not ask for, what adds least beside what it takes alone first.
 
     Left out is what only others may open and what cannot be planned. Cost: two plans for each task, each searched until
-    it has asked `questions` times whether to stop.
+    it has asked `questions` times whether to stop; once `stop` says so, the tasks that are left are left out.
     """
     plan, visit = planned.plan, planned.visit
     if not plan.steps:
@@ -38,9 +38,11 @@ def additions(planned: Planned, *, questions: int) -> tuple[Addition, ...]:
     base = standard_seconds(plan.times, visit)
     found = []
     for component, do in _others(visit):
+        if stop is not None and stop():
+            break
         task = Task(do=do, component=component.id)
-        together = planned_again(with_tasks(visit, (*visit.job.task, task)), questions)
-        alone = planned_again(with_tasks(visit, (task,), alone=True), questions)
+        together = planned_again(with_tasks(visit, (*visit.job.task, task)), questions, stop)
+        alone = planned_again(with_tasks(visit, (task,), alone=True), questions, stop)
         if together is not None and alone is not None:
             adds = standard_seconds(together.plan.times, visit) - base
             proved = plan.status == together.plan.status == alone.plan.status == "proved"
