@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from splitpin.planning.asked.expand import Wanted
 from splitpin.planning.plant.doings import Doing, Lift, Undo, Work, id_of
-from splitpin.planning.programme.acts import HandOver, Prove, PutBack, Release
+from splitpin.planning.programme.acts import HandOver, Prove, PutBack, Release, Tell
 from splitpin.planning.written.course import Course, Done
 
 
@@ -41,7 +41,7 @@ class Causes:
                 return (VISIT,)
             case Prove(proof):
                 return tuple(dict.fromkeys(self._of_doing(doing) for doing in self.demanded[proof.id].doings))
-            case Release(made):
+            case Tell(made=(made, *_)) | Release(made):
                 return (self._of_doing(made),)
             case PutBack(opened):
                 return (self._of_doing(opened),)

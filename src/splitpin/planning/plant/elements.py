@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from splitpin.records.library import Library
     from splitpin.records.procedure import ProcedureStep
 
+TELL_S = 60  # to tell people what goes off, or what is back: common practice, no source
 CONFIRM_S = 60  # to confirm that a condition holds which the job says holds already: common practice, no source
 LIGHT_KG = 0.5  # taken for a component without a mass: a cover, a lead; common practice, no source
 

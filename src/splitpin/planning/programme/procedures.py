@@ -12,34 +12,36 @@ from splitpin.planning.plant.doings import Make
 from splitpin.planning.plant.elements import CONFIRM_S
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act, HandOver, Line, Prove, Release
+from splitpin.planning.programme.operating import Operated, about
 from splitpin.records.words import HAND_OVER
 
 if TYPE_CHECKING:
     from splitpin.records.plan import Action
-    from splitpin.records.procedure import ProcedureStep, Proof
+    from splitpin.records.procedure import Condition, ProcedureStep, Proof
 
 
-def make_acts(made: Make, plant: Plant) -> list[Act]:
+def make_acts(made: Make, plant: Plant, opened: frozenset[str]) -> list[Act]:
     """A condition as acts that follow one another; or its confirmation."""
     condition = made.condition
     lines: Iterable[tuple[Line, str | None]]
     if made.already:
         lines = [(Line("confirm", condition.confirm, CONFIRM_S, cautions=condition.cautions), None)]
     else:
-        lines = _lines(condition.make, "make", plant, condition.cautions)
+        named = about(condition, plant, opened)
+        lines = _with_sign(condition, _lines(condition.make, "make", plant, condition.cautions, named))
     return _legs(Act(made, "make-safe", (), condition=condition.id), lines)
 
 
-def release_acts(made: Make, plant: Plant) -> list[Act]:
+def release_acts(made: Make, plant: Plant, opened: frozenset[str]) -> list[Act]:
     """A condition let go; none where nothing is done for it."""
     condition = made.condition
-    lines = _lines(condition.release, "release", plant, ())
+    lines = _lines(condition.release, "release", plant, (), about(condition, plant, opened))
     return _legs(Act(Release(made), "release", (), condition=condition.id), lines)
 
 
 def proof_acts(proof: Proof, joints: Iterable[str], plant: Plant) -> list[Act]:
     """A proof as acts that follow one another; its first line names these joints."""
-    acts = _legs(Act(Prove(proof), "prove", (), proof=proof.id), _lines(proof.step, "prove", plant, proof.cautions))
+    acts = _legs(Act(Prove(proof), "prove", (), proof=proof.id), _lines(proof.step, "prove", plant, proof.cautions, Operated(())))
     named = "; ".join(dict.fromkeys(joints))
     if proof.names_joints and named:
         first, *others = acts[0].lines
@@ -52,25 +54,47 @@ def hand_over_acts(plant: Plant) -> list[Act]:
     proof = plant.library.proofs.get(HAND_OVER)
     if proof is None:
         return []
-    return _legs(Act(HandOver(), "hand-over", ()), _lines(proof.step, "record", plant, proof.cautions))
+    return _legs(Act(HandOver(), "hand-over", ()), _lines(proof.step, "record", plant, proof.cautions, Operated(())))
 
 
 def _lines(
-    steps: tuple[ProcedureStep, ...], action: Action, plant: Plant, cautions: tuple[str, ...]
+    steps: tuple[ProcedureStep, ...], action: Action, plant: Plant, cautions: tuple[str, ...], named: Operated
 ) -> Iterator[tuple[Line, str | None]]:
     """Each step as a line with its position; the procedure's own cautions go before the first."""
     for number, step in enumerate(steps):
+        text, points = named.said(step, plant)
         line = Line(
             action,
-            step.text,
+            text,
             units.seconds(step.min),
             wait_s=units.seconds(step.wait_min),
             tools=plant.chosen(step.tools),
             consumables=step.consumables,
             cautions=(*(cautions if number == 0 else ()), *step.cautions),
             record=step.record,
+            points=points,
+            state=step.state,
         )
         yield line, step.position
+
+
+def _with_sign(condition: Condition, lines: Iterable[tuple[Line, str | None]]) -> list[tuple[Line, str | None]]:
+    """The sign that it holds, and what is done where it does not, said where it is read: at the last line with a blank,
+    or else at the last.
+    """
+    found = list(lines)
+    if condition.sign is None or condition.if_not is None:
+        return found
+    read = [number for number, (line, _) in enumerate(found) if line.record is not None]
+    at = read[-1] if read else len(found) - 1
+    line, position = found[at]
+    text = f"{line.text} It holds when: {_lower(condition.sign)} If not: {_lower(condition.if_not)}"
+    found[at] = (replace(line, text=text), position)
+    return found
+
+
+def _lower(sentence: str) -> str:
+    return sentence[0].lower() + sentence[1:]
 
 
 def _legs(whole: Act, lines: Iterable[tuple[Line, str | None]]) -> list[Act]:

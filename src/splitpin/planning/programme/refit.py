@@ -22,7 +22,9 @@ from splitpin.planning.programme.demands import Demand
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
 from splitpin.planning.programme.hands import fit_act, remake_act
 from splitpin.planning.programme.loosening import bearing_joints
+from splitpin.planning.programme.operating import circuits_opened
 from splitpin.planning.programme.procedures import hand_over_acts, proof_acts, release_acts
+from splitpin.planning.programme.telling import tell_act, tellings
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Component, Joint
@@ -87,6 +89,7 @@ class Refit:
         for habit in in_their_order(habits):
             if habit.refit is not None:
                 habit.refit(self)
+        self._tell()
         self._hand_over()
 
     # -- putting back, the strip's rules mirrored
@@ -135,8 +138,9 @@ class Refit:
 
     def _release(self) -> None:
         conditions = self.plant.library.conditions
+        opened = circuits_opened(self.doings)
         for doing in self.doings:
-            if isinstance(doing, Make) and (acts := release_acts(doing, self.plant)):
+            if isinstance(doing, Make) and (acts := release_acts(doing, self.plant, opened)):
                 self.releases[doing.name] = self.programme.add_chain(acts)
         for made, doing in self.held:
             for name in self._ended_by(made.name):
@@ -243,6 +247,13 @@ class Refit:
         title = self.plant.library.proofs[name].title
         message = f"{title}: {seen.phrase} must be proved with the {cover.title} in front of it"
         self.notices.append(Notice("hidden-joint", message, seen.place, "look past it with a torch and a mirror"))
+
+    def _tell(self) -> None:
+        everything = list(self.programme.acts)
+        for tell in tellings(self.doings, self.plant, back=True):
+            told = self.programme.add(tell_act(tell))
+            for act in everything:
+                self.programme.require(act, told)
 
     def _hand_over(self) -> None:
         acts = hand_over_acts(self.plant)

@@ -17,7 +17,9 @@ from splitpin.planning.programme.acts import Ends, Programme
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
 from splitpin.planning.programme.hands import take_act, undo_act, work_act
 from splitpin.planning.programme.loosening import bearing_joints, cautioned, undone_by_itself
+from splitpin.planning.programme.operating import circuits_opened
 from splitpin.planning.programme.procedures import make_acts
+from splitpin.planning.programme.telling import tell_act, tellings
 
 
 def doings_of(opening: Opening, graph: Graph, plant: Plant) -> Doings:
@@ -56,6 +58,10 @@ class Strip:
         for doing, earlier in doings.items():
             for other in earlier:
                 self.programme.require(self.ends[other].last, self.ends[doing].first)
+        for tell in tellings(doings, plant, back=False):
+            told = self.programme.add(tell_act(tell))
+            for made in tell.made:
+                self.programme.require(told, self.ends[made].first)
         self._guarded()
         for habit in in_their_order(habits):
             if habit.strip is not None:
@@ -72,10 +78,11 @@ class Strip:
     def _acts(self) -> None:
         warned = cautioned(self.doings, self.bearing, self.plant)
         bearing = {*self.bearing.values()}
+        opened = circuits_opened(self.doings)
         for doing in self.doings:
             match doing:
                 case Make():
-                    self.ends[doing] = self.programme.add_chain(make_acts(doing, self.plant))
+                    self.ends[doing] = self.programme.add_chain(make_acts(doing, self.plant, opened))
                 case Lift():
                     act = take_act(doing, self.plant)
                     undo = self.bearing.get(doing)

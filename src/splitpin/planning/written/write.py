@@ -14,7 +14,7 @@ from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.doings import Doing, Lift, Make, Undo
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
-from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release
+from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release, Tell
 from splitpin.planning.written import kit, readings
 from splitpin.planning.written.chosen import chosen
 from splitpin.planning.written.course import Course, Done
@@ -156,6 +156,9 @@ class _Writer:
                     record=line.record,
                     lift=None if lifted is None else self.lifts.words(lifted, line.people),
                     because=(*why_so_many, *because, *line.because),
+                    points=line.points,
+                    acts=line.acts,
+                    state=line.state,
                 )
             )
             for part in line.consumables:
@@ -171,6 +174,8 @@ class _Writer:
                 return (f"what needed this is back: {part.made.title}",)
             case Prove():
                 return of_proof(self.candidate.demanded[part.proof.id])
+            case Tell(made=made):
+                return tuple(self.why.chain(made[0]))
             case HandOver():
                 return ("every visit ends with it",)
         return self.why.chain(part)
@@ -179,7 +184,15 @@ class _Writer:
 
     def _conditions(self) -> tuple[PlanCondition, ...]:
         return tuple(
-            PlanCondition(id=doing.name, title=doing.title, already=doing.already, because=self.why.chain(doing))
+            PlanCondition(
+                id=doing.name,
+                title=doing.title,
+                already=doing.already,
+                because=self.why.chain(doing),
+                sign=doing.condition.sign,
+                if_not=doing.condition.if_not,
+                tells=None if doing.condition.tells is None else doing.condition.tells.who,
+            )
             for doing in self.candidate.doings
             if isinstance(doing, Make)
         )

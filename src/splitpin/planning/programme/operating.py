@@ -1,0 +1,91 @@
+"""The plant's own points in the steps of a procedure: which they are, and what the step says of them.
+
+What a step operates it names by role; which points that are, the circuits say that its condition isolates. By hand:
+"Close the pump valves on both sides." on a set with two of them is "Close the upper service valve and the lower
+service valve.", and both are set to closed. Where the plant lists no such point, the words of the procedure stay.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from splitpin.planning.plant.doings import Doings, Undo
+from splitpin.planning.plant.plant import Plant
+from splitpin.records.plan_rows import StepPoint
+
+if TYPE_CHECKING:
+    from splitpin.records.assembly import Circuit
+    from splitpin.records.points import Point, PointRole
+    from splitpin.records.procedure import Condition, ProcedureStep
+
+
+@dataclass(frozen=True, slots=True)
+class Operated:
+    """The circuits that a procedure is about, and the condition, where it makes or releases one."""
+
+    circuits: tuple[Circuit, ...]
+    condition: str | None = None
+
+    def points(self, role: PointRole, plant: Plant) -> tuple[Point, ...]:
+        """The points that do this for one of the circuits; with a condition, those of the ways that make it."""
+        listed = plant.assembly.point
+        found: dict[str, Point] = {}
+        for circuit in self.circuits:
+            if role in ("feeds", "drives"):
+                names = (circuit.feeds if role == "feeds" else circuit.drivers) or ()
+                found.update((point.id, point) for point in listed if point.id in names)
+                continue
+            ways = {way.by for way in circuit.isolate if way.makes == self.condition}
+            found.update(
+                (point.id, point)
+                for point in listed
+                if point.circuit == circuit.id
+                and point.role == role
+                and (not ways or point.by is None or point.by in ways)
+            )
+        return tuple(found.values())
+
+    def said(self, step: ProcedureStep, plant: Plant) -> tuple[str, tuple[StepPoint, ...]]:
+        """The step's text with its points in it, and what it sets them to."""
+        text, set_to = step.text, []
+        for operate in step.operate:
+            points = self.points(operate.role, plant)
+            if points and operate.words is not None:
+                text = text.replace(operate.words, together(point.title for point in points), 1)
+            set_to += [StepPoint(id=point.id, title=point.title, to=operate.to) for point in points]
+        return text, tuple(set_to)
+
+
+def about(condition: Condition, plant: Plant, opened: frozenset[str]) -> Operated:
+    """A condition is about the circuits that it isolates, or else about those that ask for it or for what is made
+    after it; of these the ones that are opened, where any is.
+    """
+    own = [c for c in plant.circuits if any(way.makes == condition.id for way in c.isolate)]
+    asking = own or [c for c in plant.circuits if any(condition.id in _before(name, plant) for name in _asked(c, plant))]
+    circuits = [c for c in asking if c.id in opened] or asking
+    return Operated(tuple(circuits), condition.id)
+
+
+def circuits_opened(doings: Doings) -> frozenset[str]:
+    """The circuits of which a joint is undone."""
+    return frozenset(d.joint.circuit for d in doings if isinstance(d, Undo) and d.joint.circuit is not None)
+
+
+def together(titles: Iterable[str]) -> str:
+    """`the flow valve and the return valve`."""
+    *rest, last = (f"the {title}" for title in titles)
+    return f"{', '.join(rest)} and {last}" if rest else last
+
+
+def _asked(circuit: Circuit, plant: Plant) -> tuple[str, ...]:
+    return (*(way.makes for way in circuit.isolate), *plant.before_opening(circuit))
+
+
+def _before(name: str, plant: Plant) -> set[str]:
+    """A condition and all that it is made after."""
+    found = {name}
+    for earlier in plant.library.conditions[name].after:
+        found |= _before(earlier, plant)
+    return found
