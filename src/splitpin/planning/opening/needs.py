@@ -234,6 +234,7 @@ class _Builder:
             yield tuple(self._all_clear(names, joint) for names in joint.behind)
         if joint.circuit is not None:
             yield ((self._isolated(self.plant.circuit(joint.circuit)),),)
+        yield from self._all_made(self.plant.before_undoing(joint))
 
     def _forbidden(self, closed: Component | None) -> Iterator[Alternatives]:
         """A need without an alternative, where something closed keeps everybody but its licence from a doing."""

@@ -174,6 +174,12 @@ class Plant:
             return circuit.before_opening
         return self.library.media[circuit.medium].before_opening
 
+    def before_undoing(self, joint: Joint) -> tuple[str, ...]:
+        """The conditions made at the joint itself, once what covers it is off: its medium's, and its own."""
+        if joint.circuit is None:
+            return joint.conditions
+        return (*self.library.media[self.circuit(joint.circuit).medium].before_joints, *joint.conditions)
+
     def isolations(self, circuit: Circuit) -> tuple[Isolation, ...]:
         """The circuit's ways to be isolated that the job does not rule out."""
         return tuple(way for way in circuit.isolate if way.by not in self.visit.job.job.rule_out)
@@ -202,7 +208,10 @@ class Plant:
         """The proofs that opening a joint brings."""
         if joint.circuit is None:
             return ()
-        circuit = self.circuit(joint.circuit)
+        return self.after_remaking(self.circuit(joint.circuit))
+
+    def after_remaking(self, circuit: Circuit) -> tuple[str, ...]:
+        """The proofs that opening a circuit brings: its own, or else its medium's."""
         if circuit.after_remaking is not None:
             return circuit.after_remaking
         return self.library.media[circuit.medium].after_remaking

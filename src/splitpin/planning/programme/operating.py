@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from splitpin.planning.plant.doings import Doings, Undo
+from splitpin.planning.plant.doings import Doings, Make, Undo
 from splitpin.planning.plant.plant import Plant
 from splitpin.records.plan_rows import StepPoint
 
@@ -71,6 +71,33 @@ def about(condition: Condition, plant: Plant, opened: frozenset[str]) -> Operate
 def circuits_opened(doings: Doings) -> frozenset[str]:
     """The circuits of which a joint is undone."""
     return frozenset(d.joint.circuit for d in doings if isinstance(d, Undo) and d.joint.circuit is not None)
+
+
+def opened_points(doings: Doings, plant: Plant) -> tuple[Point, ...]:
+    """The points of circuits, normally shut, that a condition of these opens and shuts again."""
+    opened = circuits_opened(doings)
+    found: dict[str, Point] = {}
+    for doing in doings:
+        if isinstance(doing, Make) and not doing.already:
+            named = about(doing.condition, plant, opened)
+            for step in (*doing.condition.make, *doing.condition.release):
+                for operate in step.operate:
+                    if operate.to in ("open", "cracked", "joined"):
+                        found.update((point.id, point) for point in named.points(operate.role, plant))
+    shut = [point for point in found.values() if point.normally in ("closed", "parted")]
+    return tuple(point for point in shut if point.circuit is not None)
+
+
+def points_looked_at(proof: str, doings: Doings, plant: Plant) -> tuple[Point, ...]:
+    """Those of them that this proof looks at beside its joints."""
+    points = opened_points(doings, plant)
+    return tuple(p for p in points if p.circuit is not None and leak_proof(plant.circuit(p.circuit), plant) == proof)
+
+
+def leak_proof(circuit: Circuit, plant: Plant) -> str | None:
+    """The proof that looks at the joints of a circuit, the first of those that opening it brings."""
+    proofs = plant.after_remaking(circuit)
+    return next((name for name in proofs if plant.library.proofs[name].names_joints), None)
 
 
 def together(titles: Iterable[str]) -> str:

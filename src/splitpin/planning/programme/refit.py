@@ -22,7 +22,7 @@ from splitpin.planning.programme.demands import Demand
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
 from splitpin.planning.programme.hands import fit_act, remake_act
 from splitpin.planning.programme.loosening import bearing_joints
-from splitpin.planning.programme.operating import circuits_opened
+from splitpin.planning.programme.operating import circuits_opened, points_looked_at
 from splitpin.planning.programme.procedures import hand_over_acts, proof_acts, release_acts
 from splitpin.planning.programme.telling import tell_act, tellings
 
@@ -173,6 +173,7 @@ class Refit:
         closing = [*self.back.values()]
         for name, demand in self.demanded.items():
             joints = [self.plant.ends(joint) for joint in demand.joints]
+            joints += [f"the {point.title}" for point in points_looked_at(name, self.doings, self.plant)]
             self.proofs[name] = self.programme.add_chain(proof_acts(proofs[name], joints, self.plant))
         for name, ends in self.proofs.items():
             proof = proofs[name]

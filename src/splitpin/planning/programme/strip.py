@@ -63,6 +63,7 @@ class Strip:
             for made in tell.made:
                 self.programme.require(told, self.ends[made].first)
         self._guarded()
+        self._at_the_joint()
         for habit in in_their_order(habits):
             if habit.strip is not None:
                 habit.strip(self)
@@ -74,6 +75,16 @@ class Strip:
                 for made in (doing for doing in earlier if isinstance(doing, Make)):
                     for undo in undone_by_itself(lift, self.doings):
                         self.programme.require(self.ends[made].last, self.ends[undo].first)
+
+    def _at_the_joint(self) -> None:
+        """What is made at a joint is made when everything in front of it is off, wherever such joints stand."""
+        made = {doing.name: doing for doing in self.doings if isinstance(doing, Make)}
+        for undo, earlier in self.doings.items():
+            if isinstance(undo, Undo):
+                covers = [self.ends[doing].last for doing in earlier if isinstance(doing, Lift)]
+                for name in self.plant.before_undoing(undo.joint):
+                    for cover in covers:
+                        self.programme.prefer(cover, self.ends[made[name]].first)
 
     def _acts(self) -> None:
         warned = cautioned(self.doings, self.bearing, self.plant)

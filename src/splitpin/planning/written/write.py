@@ -15,6 +15,7 @@ from splitpin.planning.plant.doings import Doing, Lift, Make, Undo
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
 from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release, Tell
+from splitpin.planning.programme.operating import points_looked_at
 from splitpin.planning.written import kit, readings
 from splitpin.planning.written.chosen import chosen
 from splitpin.planning.written.course import Course, Done
@@ -249,6 +250,7 @@ class _Writer:
                     calculations=readings.calculations(proof, self.plant),
                     failure=proof.failure,
                     because=of_proof(demand),
+                    points=tuple(p.id for p in points_looked_at(name, self.candidate.doings, self.plant)),
                 )
             )
         return tuple(rows)
