@@ -41,7 +41,9 @@ class Causes:
                 return (VISIT,)
             case Prove(proof):
                 return tuple(dict.fromkeys(self._of_doing(doing) for doing in self.demanded[proof.id].doings))
-            case Tell(made=(made, *_)) | Release(made):
+            case Tell(made=made):
+                return (self._of_doing(made[0]),)
+            case Release(made):
                 return (self._of_doing(made),)
             case PutBack(opened):
                 return (self._of_doing(opened),)
