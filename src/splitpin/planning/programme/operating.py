@@ -63,9 +63,7 @@ def about(condition: Condition, plant: Plant, opened: frozenset[str]) -> Operate
     after it; of these the ones that are opened, where any is.
     """
     own = [c for c in plant.circuits if any(way.makes == condition.id for way in c.isolate)]
-    asking = own or [
-        c for c in plant.circuits if any(condition.id in _before(name, plant) for name in _asked(c, plant))
-    ]
+    asking = own or [c for c in plant.circuits if any(condition.id in _before(name, plant) for name in _asked(c, plant))]
     circuits = [c for c in asking if c.id in opened] or asking
     return Operated(tuple(circuits), condition.id)
 

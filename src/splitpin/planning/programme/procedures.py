@@ -41,9 +41,7 @@ def release_acts(made: Make, plant: Plant, opened: frozenset[str]) -> list[Act]:
 
 def proof_acts(proof: Proof, joints: Iterable[str], plant: Plant) -> list[Act]:
     """A proof as acts that follow one another; its first line names these joints."""
-    acts = _legs(
-        Act(Prove(proof), "prove", (), proof=proof.id), _lines(proof.step, "prove", plant, proof.cautions, Operated(()))
-    )
+    acts = _legs(Act(Prove(proof), "prove", (), proof=proof.id), _lines(proof.step, "prove", plant, proof.cautions, Operated(())))
     named = "; ".join(dict.fromkeys(joints))
     if proof.names_joints and named:
         first, *others = acts[0].lines
