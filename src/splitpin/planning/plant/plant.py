@@ -174,6 +174,24 @@ class Plant:
             return circuit.before_opening
         return self.library.media[circuit.medium].before_opening
 
+    def rests_on(self, way: Isolation, condition: str) -> bool:
+        """Whether a way to isolate makes this condition, or first the lesser one that it satisfies."""
+        made = self.library.conditions[way.makes]
+        return condition in (made.id, *(name for name in made.after if name in made.satisfies))
+
+    def met_by(self, condition: str) -> tuple[str, ...]:
+        """What meets a need for this condition: itself, unless the ways that rest on it are ruled out, and what some
+        circuit here can be isolated by and satisfies it.
+        """
+        every = [way for circuit in self.circuits for way in circuit.isolate]
+        ways = [way for circuit in self.circuits for way in self.isolations(circuit)]
+        itself = any(self.rests_on(way, condition) for way in ways) or not any(
+            self.rests_on(way, condition) for way in every
+        )
+        makes = dict.fromkeys(way.makes for way in ways if way.makes != condition)
+        stronger = [name for name in makes if condition in self.library.conditions[name].satisfies]
+        return (*((condition,) if itself else ()), *sorted(stronger))
+
     def before_undoing(self, joint: Joint) -> tuple[str, ...]:
         """The conditions made at the joint itself, once what covers it is off: its medium's, and its own."""
         if joint.circuit is None:

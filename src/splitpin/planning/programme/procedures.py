@@ -10,9 +10,9 @@ from typing import TYPE_CHECKING
 from splitpin import units
 from splitpin.planning.plant.doings import Make
 from splitpin.planning.plant.elements import CONFIRM_S
+from splitpin.planning.plant.operating import Operated, about
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act, HandOver, Line, Prove, Release
-from splitpin.planning.programme.operating import Operated, about
 from splitpin.records.words import HAND_OVER
 
 if TYPE_CHECKING:
@@ -41,12 +41,19 @@ def release_acts(made: Make, plant: Plant, opened: frozenset[str]) -> list[Act]:
 
 def proof_acts(proof: Proof, joints: Iterable[str], plant: Plant) -> list[Act]:
     """A proof as acts that follow one another; its first line names these joints."""
-    acts = _legs(Act(Prove(proof), "prove", (), proof=proof.id), _lines(proof.step, "prove", plant, proof.cautions, Operated(())))
+    lines = _lines(proof.step, "prove", plant, proof.cautions, Operated(()))
+    acts = _legs(Act(Prove(proof), "prove", (), proof=proof.id), lines)
     named = "; ".join(dict.fromkeys(joints))
     if proof.names_joints and named:
         first, *others = acts[0].lines
         acts[0] = replace(acts[0], lines=(replace(first, text=f"{first.text.rstrip('.')}: {named}."), *others))
     return acts
+
+
+def operated_behind(component: str, acts: Iterable[Act], plant: Plant) -> Iterator[Act]:
+    """The acts that set a point which stands behind this component."""
+    behind = {p.id for p in plant.assembly.point if any(component in names for names in p.behind)}
+    return (act for act in acts if behind and any(one.id in behind for line in act.lines for one in line.points))
 
 
 def hand_over_acts(plant: Plant) -> list[Act]:

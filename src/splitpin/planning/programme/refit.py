@@ -16,14 +16,14 @@ from splitpin.notices import Notice, Place
 from splitpin.planning.asked.expand import REPLACE, Wanted
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.doings import Apart, Doing, Doings, Lift, Make, Undo, Work
+from splitpin.planning.plant.operating import circuits_opened, driven, points_looked_at
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act, Ends, Programme
 from splitpin.planning.programme.demands import Demand
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
 from splitpin.planning.programme.hands import fit_act, remake_act
 from splitpin.planning.programme.loosening import bearing_joints
-from splitpin.planning.programme.operating import circuits_opened, points_looked_at
-from splitpin.planning.programme.procedures import hand_over_acts, proof_acts, release_acts
+from splitpin.planning.programme.procedures import hand_over_acts, operated_behind, proof_acts, release_acts
 from splitpin.planning.programme.telling import tell_act, tellings
 
 if TYPE_CHECKING:
@@ -142,6 +142,13 @@ class Refit:
         for doing in self.doings:
             if isinstance(doing, Make) and (acts := release_acts(doing, self.plant, opened)):
                 self.releases[doing.name] = self.programme.add_chain(acts)
+        for lift, back in self.back.items():
+            if isinstance(lift, Lift):
+                for act in operated_behind(lift.component.id, list(self.programme.acts), self.plant):
+                    self.programme.prefer(act, back)
+        for driver, other in driven(self.doings, self.plant):
+            if driver.name in self.releases and other.name in self.releases:
+                self.programme.prefer(self.releases[other.name].last, self.releases[driver.name].first)
         for made, doing in self.held:
             for name in self._ended_by(made.name):
                 if name in self.releases:
@@ -160,11 +167,14 @@ class Refit:
                     self.programme.prefer(ends.last, self.releases[earlier].first)
 
     def _ended_by(self, condition: str) -> tuple[str, ...]:
-        """The conditions whose release ends one: itself, or those that it is made after where it has no release."""
+        """The conditions whose release ends one: itself, or where it has no release those that it is made after, of
+        these the lesser one that it satisfies where there is one.
+        """
         row = self.plant.library.conditions[condition]
         if row.release or not row.after:
             return (condition,)
-        return tuple(dict.fromkeys(name for earlier in row.after for name in self._ended_by(earlier)))
+        below = [earlier for earlier in row.after if earlier in row.satisfies]
+        return tuple(dict.fromkeys(name for earlier in below or row.after for name in self._ended_by(earlier)))
 
     # -- proving
 

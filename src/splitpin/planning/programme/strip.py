@@ -12,13 +12,13 @@ from dataclasses import replace
 from splitpin.access.result import Opening
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.doings import Doing, Doings, Lift, Make, Undo, Work, turn
+from splitpin.planning.plant.operating import circuits_opened, driven
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Ends, Programme
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
 from splitpin.planning.programme.hands import take_act, undo_act, work_act
 from splitpin.planning.programme.loosening import bearing_joints, cautioned, undone_by_itself
-from splitpin.planning.programme.operating import circuits_opened
-from splitpin.planning.programme.procedures import make_acts
+from splitpin.planning.programme.procedures import make_acts, operated_behind
 from splitpin.planning.programme.telling import tell_act, tellings
 
 
@@ -64,6 +64,10 @@ class Strip:
                 self.programme.require(told, self.ends[made].first)
         self._guarded()
         self._at_the_joint()
+        self._while_possible()
+        for driver, other in driven(self.doings, self.plant):
+            self.programme.prefer(self.ends[driver].last, self.ends[other].first)
+        self._within_reach()
         for habit in in_their_order(habits):
             if habit.strip is not None:
                 habit.strip(self)
@@ -85,6 +89,22 @@ class Strip:
                 for name in self.plant.before_undoing(undo.joint):
                     for cover in covers:
                         self.programme.prefer(cover, self.ends[made[name]].first)
+
+    def _while_possible(self) -> None:
+        """What needs a state of the plant comes before what takes that state away."""
+        made = [doing for doing in self.doings if isinstance(doing, Make) and not doing.already]
+        for doing in self.doings:
+            needed = {line.state for act in self.programme.acts if act.part is doing for line in act.lines}
+            for taker in made:
+                if taker is not doing and needed & {*taker.condition.takes_away}:
+                    self.programme.prefer(self.ends[doing].last, self.ends[taker].first)
+
+    def _within_reach(self) -> None:
+        """A point that is operated stands clear: the covers in front of it come off first."""
+        for lift in self.doings:
+            if isinstance(lift, Lift):
+                for act in operated_behind(lift.component.id, self.programme.acts, self.plant):
+                    self.programme.prefer(self.ends[lift].last, act)
 
     def _acts(self) -> None:
         warned = cautioned(self.doings, self.bearing, self.plant)

@@ -31,5 +31,6 @@ def tellings(doings: Doings, plant: Plant, *, back: bool) -> list[Tell]:
 def tell_act(tell: Tell) -> Act:
     """The one step of it."""
     now = "is back" if tell.back else "goes off now"
-    line = Line("tell", f"Tell {tell.who} what {now}: {tell.loses}.", TELL_S, acts=(StepAct(act="tell", thing=tell.who),))
+    text = f"Tell {tell.who} what {now}: {tell.loses}."
+    line = Line("tell", text, TELL_S, acts=(StepAct(act="tell", thing=tell.who),))
     return Act(tell, "hand-over" if tell.back else "make-safe", (line,))

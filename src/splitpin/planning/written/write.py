@@ -12,10 +12,10 @@ from splitpin.planning.best.schedule import Slot, schedule
 from splitpin.planning.best.tidy import tidy
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.doings import Doing, Lift, Make, Undo
+from splitpin.planning.plant.operating import points_looked_at
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
 from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release, Tell
-from splitpin.planning.programme.operating import points_looked_at
 from splitpin.planning.written import kit, readings
 from splitpin.planning.written.chosen import chosen
 from splitpin.planning.written.course import Course, Done

@@ -27,25 +27,29 @@ class Operated:
 
     circuits: tuple[Circuit, ...]
     condition: str | None = None
+    isolated: tuple[Circuit, ...] = ()
 
     def points(self, role: PointRole, plant: Plant) -> tuple[Point, ...]:
         """The points that do this for one of the circuits; with a condition, those of the ways that make it."""
         listed = plant.assembly.point
         found: dict[str, Point] = {}
+        if role == "isolates":
+            of_supply = (point for point in listed if point.kind in ("supply", "switch"))
+            found.update((p.id, p) for p in of_supply for c in self.isolated if self._serves(p, c, role, plant))
         for circuit in self.circuits:
             if role in ("feeds", "drives"):
                 names = (circuit.feeds if role == "feeds" else circuit.drivers) or ()
                 found.update((point.id, point) for point in listed if point.id in names)
                 continue
-            ways = {way.by for way in circuit.isolate if way.makes == self.condition}
-            found.update(
-                (point.id, point)
-                for point in listed
-                if point.circuit == circuit.id
-                and point.role == role
-                and (not ways or point.by is None or point.by in ways)
-            )
+            found.update((point.id, point) for point in listed if self._serves(point, circuit, role, plant))
         return tuple(found.values())
+
+    def _serves(self, point: Point, circuit: Circuit, role: PointRole, plant: Plant) -> bool:
+        if point.circuit != circuit.id or point.role != role:
+            return False
+        name = self.condition
+        ways = [way.by for way in circuit.isolate if name is not None and plant.rests_on(way, name)]
+        return not ways or point.by is None or point.by in ways
 
     def said(self, step: ProcedureStep, plant: Plant) -> tuple[str, tuple[StepPoint, ...]]:
         """The step's text with its points in it, and what it sets them to."""
@@ -62,10 +66,10 @@ def about(condition: Condition, plant: Plant, opened: frozenset[str]) -> Operate
     """A condition is about the circuits that it isolates, or else about those that ask for it or for what is made
     after it; of these the ones that are opened, where any is.
     """
-    own = [c for c in plant.circuits if any(way.makes == condition.id for way in c.isolate)]
-    asking = own or [c for c in plant.circuits if any(condition.id in _before(name, plant) for name in _asked(c, plant))]
+    own = [c for c in plant.circuits if any(plant.rests_on(way, condition.id) for way in c.isolate)]
+    asking = own or [circuit for circuit in plant.circuits if condition.id in _asked(circuit, plant)]
     circuits = [c for c in asking if c.id in opened] or asking
-    return Operated(tuple(circuits), condition.id)
+    return Operated(tuple(circuits), condition.id, tuple(own))
 
 
 def circuits_opened(doings: Doings) -> frozenset[str]:
@@ -88,6 +92,22 @@ def opened_points(doings: Doings, plant: Plant) -> tuple[Point, ...]:
     return tuple(point for point in shut if point.circuit is not None)
 
 
+def driven(doings: Doings, plant: Plant) -> tuple[tuple[Make, Make], ...]:
+    """Pairs of conditions: one holds off what drives a circuit from outside, the other isolates that circuit."""
+    made = [doing for doing in doings if isinstance(doing, Make)]
+    opened = circuits_opened(doings)
+    pairs: list[tuple[Make, Make]] = []
+    for holding in made:
+        steps = holding.condition.make
+        if not any(operate.role == "drives" for step in steps for operate in step.operate):
+            continue
+        off = {point.id for point in about(holding.condition, plant, opened).points("drives", plant)}
+        driving = [circuit for circuit in plant.circuits if off & {*(circuit.drivers or ())}]
+        isolating = {way.makes for circuit in driving for way in circuit.isolate}
+        pairs += [(holding, other) for other in made if other.name in isolating]
+    return tuple(pairs)
+
+
 def points_looked_at(proof: str, doings: Doings, plant: Plant) -> tuple[Point, ...]:
     """Those of them that this proof looks at beside its joints."""
     points = opened_points(doings, plant)
@@ -106,8 +126,10 @@ def together(titles: Iterable[str]) -> str:
     return f"{', '.join(rest)} and {last}" if rest else last
 
 
-def _asked(circuit: Circuit, plant: Plant) -> tuple[str, ...]:
-    return (*(way.makes for way in circuit.isolate), *plant.before_opening(circuit))
+def _asked(circuit: Circuit, plant: Plant) -> set[str]:
+    """What the circuit is isolated by or wants before it is opened, with all that comes before that."""
+    names = (*(way.makes for way in circuit.isolate), *plant.before_opening(circuit))
+    return {one for name in names for one in _before(name, plant)}
 
 
 def _before(name: str, plant: Plant) -> set[str]:
