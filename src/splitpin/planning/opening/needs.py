@@ -86,7 +86,10 @@ class _Builder:
             if wanted.do == REPLACE:
                 for other in self.plant.moves_across(component):
                     yield ((self._away(other, "out"),),)
-        yield from self._all_made(wanted.work.conditions)
+        for name in wanted.work.conditions:
+            yield self._made_within_reach(name)
+        for fact in self.plant.facts:
+            yield from self._each_made(fact.conditions)
 
     def _exposed(self, component: Component) -> Alternatives:
         in_place = [self._all_clear(names, component) for way in component.ways for names in way.behind]
@@ -255,6 +258,17 @@ class _Builder:
 
     def _isolations(self, circuit: Circuit) -> Alternatives:
         return tuple((self._made(isolation.makes),) for isolation in self.plant.isolations(circuit))
+
+    def _made_within_reach(self, name: str) -> Alternatives:
+        """What meets a need for this condition, with what stands in front of the points that it operates."""
+        ways = [(way, c) for c in self.plant.circuits for way in self.plant.isolations(c)]
+        found: list[tuple[Node, ...]] = []
+        for one in self.plant.met_by(name):
+            of_circuits = [tuple(self._clear_of_points(way, c)) for way, c in ways if way.makes == one]
+            for choice in product(*of_circuits):
+                covers = dict.fromkeys(cover for clear in choice for cover in clear)
+                found.append((self._made(one), *covers))
+        return tuple(dict.fromkeys(found))
 
     def _isolations_within_reach(self, circuit: Circuit) -> Alternatives:
         """Each way with what stands in front of the points that it operates on this circuit."""

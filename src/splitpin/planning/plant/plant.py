@@ -16,6 +16,7 @@ if TYPE_CHECKING:
     from splitpin.records.assembly import Circuit, Component, Isolation, Joint, Way
     from splitpin.records.catalogue import Boundary
     from splitpin.records.library import Library, Visit
+    from splitpin.records.procedure import Fact
 
 
 Row = TypeVar("Row", "Circuit", "Component", "Joint")
@@ -258,6 +259,11 @@ class Plant:
     def cautions_of_opening(self, joint: Joint) -> tuple[str, ...]:
         """The cautions of the medium that a joint holds back."""
         return () if joint.circuit is None else self.library.media[self.circuit(joint.circuit).medium].cautions
+
+    @property
+    def facts(self) -> tuple[Fact, ...]:
+        """The facts of the place, as the job names them."""
+        return tuple(self.library.facts[name] for name in self.visit.job.site.facts)
 
     def already(self, name: str) -> bool:
         """Whether the job says that the condition holds."""

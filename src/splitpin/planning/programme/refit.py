@@ -89,6 +89,7 @@ class Refit:
         for habit in in_their_order(habits):
             if habit.refit is not None:
                 habit.refit(self)
+        self._leave_the_place()
         self._tell()
         self._hand_over()
 
@@ -220,8 +221,9 @@ class Refit:
                     if other in self.releases and name not in self.plant.library.conditions[other].release_after:
                         self.programme.require(self.releases[other].last, ends.first)
         if proof.plant == "running" or proof.stage == "live":
-            for release in self.releases.values():
-                self.programme.require(release.last, ends.first)
+            for condition, release in self.releases.items():
+                if not self.plant.library.conditions[condition].of_place:
+                    self.programme.require(release.last, ends.first)
 
     def _isolations_of(self, wanted: Wanted) -> set[str]:
         """The conditions that a task asks for and that isolate a circuit: released, they charge it again."""
@@ -258,6 +260,15 @@ class Refit:
         title = self.plant.library.proofs[name].title
         message = f"{title}: {seen.phrase} must be proved with the {cover.title} in front of it"
         self.notices.append(Notice("hidden-joint", message, seen.place, "look past it with a torch and a mirror"))
+
+    def _leave_the_place(self) -> None:
+        """What a place asks for lasts as long as anything is done there."""
+        last = [name for name in self.releases if self.plant.library.conditions[name].of_place]
+        leaving = {act for act in self.programme.acts if act.condition in last}
+        for name in last:
+            for act in self.programme.acts:
+                if act not in leaving:
+                    self.programme.prefer(act, self.releases[name].first)
 
     def _tell(self) -> None:
         everything = list(self.programme.acts)

@@ -64,6 +64,7 @@ class Strip:
                 self.programme.require(told, self.ends[made].first)
         self._guarded()
         self._at_the_joint()
+        self._of_the_place()
         self._while_possible()
         for driver, other in driven(self.doings, self.plant):
             self.programme.prefer(self.ends[driver].last, self.ends[other].first)
@@ -89,6 +90,13 @@ class Strip:
                 for name in self.plant.before_undoing(undo.joint):
                     for cover in covers:
                         self.programme.prefer(cover, self.ends[made[name]].first)
+
+    def _of_the_place(self) -> None:
+        """What the place asks for comes before all that does not lead to it."""
+        asked = {name for fact in self.plant.facts for name in fact.conditions}
+        for doing in [doing for doing in self.doings if doing.name in asked and isinstance(doing, Make)]:
+            for act in self.programme.acts:
+                self.programme.prefer(self.ends[doing].last, act)
 
     def _while_possible(self) -> None:
         """What needs a state of the plant comes before what takes that state away."""

@@ -110,7 +110,7 @@ class _Writer:
             calculations=readings.others([self.plant.library.proofs[row.id] for row in proofs], self.plant),
             cautions=front(step.cautions for step in steps),
             times=Times(hands_on_s=hands_on, waiting_s=end - hands_on, elapsed_s=end),
-            people=max([self.plant.visit.job.job.people, *(step.people for step in steps)]),
+            people=max([self.plant.visit.job.job.people, *self._people_there(), *(step.people for step in steps)]),
             licences=licences(steps, self.plant),
             choice=chosen(self.choice, (*self.strip, *self.refit), hands_on),
             notices=(
@@ -151,7 +151,7 @@ class _Writer:
                     seconds=seconds,
                     wait_s=line.wait_s,
                     start_s=start,
-                    cautions=messages.before(line.cautions),
+                    cautions=messages.before((*line.cautions, *(() if self.steps else self._of_the_place()))),
                     seals=line.seals,
                     torque_nm=line.torque_nm,
                     record=line.record,
@@ -166,6 +166,13 @@ class _Writer:
                 self.consumables.setdefault(part, f"step {len(self.steps)}: {line.text}")
             start += seconds
         self.done.append(Done(slot, tuple(self.steps[-len(act.lines) :])))
+
+    def _people_there(self) -> list[int]:
+        return [fact.people for fact in self.plant.facts if fact.people is not None]
+
+    def _of_the_place(self) -> tuple[str, ...]:
+        """The cautions of the place, said before the first step."""
+        return tuple(caution for fact in self.plant.facts for caution in fact.cautions)
 
     def _because(self, part: Part) -> tuple[str, ...]:
         match part:
