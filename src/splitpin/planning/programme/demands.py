@@ -66,7 +66,7 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
             bring(wish.work.proofs, doing, f"the task was to {wish.phrase}", wish.work.place)
             if wish.component is not None and wish.do == REPLACE:
                 bring(wish.component.proves, doing, f"the {wish.component.title} was replaced", wish.component.place)
-    work = next((doing for doing in doings if isinstance(doing, Work)), None)
-    for fact in plant.facts if work is not None else ():
-        bring(fact.proofs, work, f"the job says of the place: {fact.title}", fact.place)
+    for work in [doing for doing in doings if isinstance(doing, Work)][:1]:
+        for fact in plant.facts:
+            bring(fact.proofs, work, f"the job says of the place: {fact.title}", fact.place)
     return found

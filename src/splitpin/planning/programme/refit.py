@@ -147,9 +147,9 @@ class Refit:
             if isinstance(lift, Lift):
                 for act in operated_behind(lift.component.id, list(self.programme.acts), self.plant):
                     self.programme.prefer(act, back)
-        for driver, other in driven(self.doings, self.plant):
-            if driver.name in self.releases and other.name in self.releases:
-                self.programme.prefer(self.releases[other.name].last, self.releases[driver.name].first)
+        for driver, drained in driven(self.doings, self.plant):
+            if driver.name in self.releases and drained.name in self.releases:
+                self.programme.prefer(self.releases[drained.name].last, self.releases[driver.name].first)
         for made, doing in self.held:
             for name in self._ended_by(made.name):
                 if name in self.releases:
