@@ -89,6 +89,7 @@ class Refit:
         for habit in in_their_order(habits):
             if habit.refit is not None:
                 habit.refit(self)
+        self._waits()
         self._leave_the_place()
         self._tell()
         self._hand_over()
@@ -260,6 +261,16 @@ class Refit:
         title = self.plant.library.proofs[name].title
         message = f"{title}: {seen.phrase} must be proved with the {cover.title} in front of it"
         self.notices.append(Notice("hidden-joint", message, seen.place, "look past it with a torch and a mirror"))
+
+    def _waits(self) -> None:
+        """A wait takes only what the plant can do meanwhile: what needs another state comes before it or after it."""
+        acts = [act for act in self.programme.acts if any(line.state is not None for line in act.lines)]
+        for waiting in acts:
+            held = waiting.lines[-1].state
+            for act in acts if waiting.wait_s and held is not None else ():
+                other = {line.state for line in act.lines} - {None, held, "running" if held == "at-heat" else held}
+                if act is not waiting and other and not self.programme.prefer(act, waiting):
+                    self.programme.require(waiting, act)
 
     def _leave_the_place(self) -> None:
         """What a place asks for lasts as long as anything is done there."""

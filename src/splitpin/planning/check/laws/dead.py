@@ -45,8 +45,20 @@ def _at_the_joint(case: Case, joint: Joint, condition: str) -> Iterator[Fault]:
         yield broken(10, undone, f"undo {joint.id} before {condition} holds")
         return
     begun = case.begun(condition)
-    if blockers := case.history.before_joint(joint.id, begun):
+    if blockers := [one for one in case.history.before_joint(joint.id, begun) if not _tied(case, one, condition)]:
         yield broken(10, begun, f"{condition} is begun with {' and '.join(blockers)} in front of {joint.id}")
+
+
+def _tied(case: Case, component: str, condition: str) -> bool:
+    """Whether it cannot leave before a joint is undone that waits for this condition itself."""
+    for lift in case.lifted:
+        for joint in lift.joints if lift.component == component else ():
+            record = case.definitions.joints[joint]
+            circuit = None if record.circuit is None else case.definitions.circuits[record.circuit]
+            asked = () if circuit is None else case.definitions.library.media[circuit.medium].before_joints
+            if condition in (*asked, *record.conditions):
+                return True
+    return False
 
 
 def tested_apart(case: Case) -> Iterator[Fault]:
