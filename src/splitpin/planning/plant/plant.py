@@ -17,6 +17,7 @@ if TYPE_CHECKING:
     from splitpin.records.catalogue import Boundary
     from splitpin.records.library import Library, Visit
     from splitpin.records.procedure import Fact
+    from splitpin.records.states import Tightness
 
 
 Row = TypeVar("Row", "Circuit", "Component", "Joint")
@@ -282,6 +283,14 @@ class Plant:
             choice = choose(needs, self._owned)
             known = self._chosen[needs] = tuple(sorted({*choice.chosen, *choice.missing}))
         return known
+
+    def tightness(self, joint: Joint) -> Tightness | None:
+        """How the joint shows that it is tight: as it says itself, or as its kind does where its medium must be tight."""
+        if joint.tightness is not None:
+            return joint.tightness
+        if joint.circuit is None or not self.library.media[self.circuit(joint.circuit).medium].tight:
+            return None
+        return self.library.kinds[self.fixing(joint).kind].tightness
 
     def torque_tools(self, torque_nm: float | None) -> tuple[str, ...]:
         """The tool that sets this torque: owned before not, then the narrowest range; none without a torque."""

@@ -122,6 +122,11 @@ def tighten(joint: Joint, torque_nm: float | None, plant: Plant) -> tuple[str, .
     return (f"{first.removesuffix('.')}: {plant.ends(joint)}.", *stages)
 
 
+def pull(joint: Joint) -> str:
+    """The sentence that pulls at what was made up."""
+    return "Pull at it: it holds." if joint.count == 1 else "Pull at each, one by one: each holds."
+
+
 def measure(joint: Joint, least_nm: float, plant: Plant) -> str:
     """The sentence that measures self-locking nuts before they go back."""
     nut = "the nut" if joint.count == 1 else "each nut"
