@@ -40,7 +40,9 @@ class Causes:
             case HandOver():
                 return (VISIT,)
             case Prove(proof):
-                return tuple(dict.fromkeys(self._of_doing(doing) for doing in self.demanded[proof.id].doings))
+                demand = self.demanded[proof.id]
+                doings = demand.doings or demand.behind
+                return tuple(dict.fromkeys(self._of_doing(doing) for doing in doings))
             case Tell(made=made):
                 return (self._of_doing(made[0]),)
             case Release(made):

@@ -285,7 +285,7 @@ class Plant:
         return known
 
     def tightness(self, joint: Joint) -> Tightness | None:
-        """How the joint shows that it is tight: as it says itself, or as its kind does where its medium must be tight."""
+        """How the joint shows that it is tight: as it says, or as its kind does where its medium must be tight."""
         if joint.tightness is not None:
             return joint.tightness
         if joint.circuit is None or not self.library.media[self.circuit(joint.circuit).medium].tight:

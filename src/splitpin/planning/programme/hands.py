@@ -10,10 +10,12 @@ from splitpin.planning.plant.doings import Doings, Lift, Undo, Work
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening, wording
 from splitpin.planning.programme.acts import Act, Line, PutBack
+from splitpin.records.plan_rows import Act as Said
+from splitpin.records.plan_rows import StepAct
 from splitpin.records.words import BENCH
 
 if TYPE_CHECKING:
-    from splitpin.records.assembly import Joint
+    from splitpin.records.assembly import Component, Joint
 
 
 def undo_act(undo: Undo, plant: Plant, cautions: tuple[str, ...]) -> Act:
@@ -70,8 +72,12 @@ def work_act(work: Work, doings: Doings, plant: Plant) -> Act:
     return Act(work, "work", lines, position, component=component.id)
 
 
-def fit_act(lift: Lift, sealed: Iterable[Joint], new: set[str], plant: Plant) -> Act:
-    """A component put back, after the seals that go between its faces; `new` are the components that are replaced."""
+def fit_act(
+    lift: Lift, sealed: Iterable[Joint], new: set[str], turned: Iterable[Component], plant: Plant
+) -> Act:
+    """A component put back, after the seals that go between its faces; `new` are the components that are replaced.
+    Before it covers them, those in `turned` are turned by hand, and what guards or seals is looked behind.
+    """
     component = lift.component
     people = lift.handling.people
     is_new = component.id in new
@@ -81,7 +87,18 @@ def fit_act(lift: Lift, sealed: Iterable[Joint], new: set[str], plant: Plant) ->
     else:
         text = wording.fit(component, lift.way, people, new=is_new)
     cautions = component.cautions if lift.carrier is None else ()
-    line = Line("fit", text, lift.handling.on_s, tools=lift.tools, cautions=cautions, people=people)
+    before: list[tuple[str, Said, Component, int]] = [(wording.turn_by_hand(one), "turn-by-hand", one, elements.TURN_S) for one in turned]
+    if component.forms or component.guards:
+        before.append((wording.look_inside(component), "look-inside", component, elements.LOOK_INSIDE_S))
+    line = Line(
+        "fit",
+        " ".join([*(sentence for sentence, *_ in before), text]),
+        lift.handling.on_s + sum(seconds for *_, seconds in before),
+        tools=lift.tools,
+        cautions=cautions,
+        people=people,
+        acts=tuple(StepAct(act=act, thing=one.id) for _, act, one, _ in before),
+    )
     lines = (*(_seal_line(joint, plant) for joint in sealed), line)
     return Act(PutBack(lift), "refit", lines, lift.position, component=component.id)
 

@@ -12,10 +12,13 @@ from splitpin.planning.plant.doings import Make
 from splitpin.planning.plant.elements import CONFIRM_S
 from splitpin.planning.plant.operating import Operated, about
 from splitpin.planning.plant.plant import Plant
+from splitpin.planning.programme import wording
 from splitpin.planning.programme.acts import Act, HandOver, Line, Prove, Release
+from splitpin.records.plan_rows import StepAct
 from splitpin.records.words import HAND_OVER
 
 if TYPE_CHECKING:
+    from splitpin.records.disturbance import Function
     from splitpin.records.plan import Action
     from splitpin.records.procedure import Condition, ProcedureStep, Proof
 
@@ -39,14 +42,19 @@ def release_acts(made: Make, plant: Plant, opened: frozenset[str]) -> list[Act]:
     return _legs(Act(Release(made), "release", (), condition=condition.id), lines)
 
 
-def proof_acts(proof: Proof, joints: Iterable[str], plant: Plant) -> list[Act]:
-    """A proof as acts that follow one another; its first line names these joints."""
+def proof_acts(proof: Proof, joints: Iterable[str], functions: Iterable[Function], plant: Plant) -> list[Act]:
+    """A proof as acts that follow one another; its first line names these joints, and calls these functions."""
     lines = _lines(proof.step, "prove", plant, proof.cautions, Operated(()))
     acts = _legs(Act(Prove(proof), "prove", (), proof=proof.id), lines)
     named = "; ".join(dict.fromkeys(joints))
     if proof.names_joints and named:
         first, *others = acts[0].lines
         acts[0] = replace(acts[0], lines=(replace(first, text=f"{first.text.rstrip('.')}: {named}."), *others))
+    first, *others = acts[0].lines
+    for function in functions:
+        call = StepAct(act="function", thing=function.id)
+        first = replace(first, text=f"{first.text} {wording.function(function)}", acts=(*first.acts, call))
+    acts[0] = replace(acts[0], lines=(first, *others))
     return acts
 
 

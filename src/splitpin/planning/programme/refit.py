@@ -20,6 +20,7 @@ from splitpin.planning.plant.operating import circuits_opened, driven, points_lo
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act, Ends, Programme
 from splitpin.planning.programme.demands import Demand
+from splitpin.planning.programme.following import WorkDone, turned_before
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
 from splitpin.planning.programme.hands import fit_act, remake_act
 from splitpin.planning.programme.loosening import bearing_joints
@@ -98,6 +99,7 @@ class Refit:
 
     def _put_back(self) -> None:
         apart = [doing for doing in self.doings if isinstance(doing, Lift | Undo)]
+        self.turned_before = turned_before(self.doings, self.plant, self.wanted)
         bearing = {*self.bearing.values()}
         for doing in reversed(apart):
             if isinstance(doing, Lift):
@@ -115,7 +117,7 @@ class Refit:
         new = {wish.component.id for wish in self.wanted if wish.component is not None and wish.do == REPLACE}
         undone = [doing.joint for doing in self.doings[lift] if isinstance(doing, Undo)]
         sealed = [joint for joint in undone if self._seal_goes_before(joint) is lift.component]
-        fit = fit_act(lift, sealed, new, self.plant)
+        fit = fit_act(lift, sealed, new, self.turned_before.get(lift, ()), self.plant)
         if lift not in self.bearing:
             return fit
         made = self._remake(self.bearing[lift])
@@ -183,10 +185,12 @@ class Refit:
     def _prove(self) -> None:
         proofs = self.plant.library.proofs
         closing = [*self.back.values()]
+        functions = WorkDone(self.doings, self.plant, self.wanted).functions()
         for name, demand in self.demanded.items():
             joints = [self.plant.ends(joint) for joint in demand.joints]
             joints += [f"the {point.title}" for point in points_looked_at(name, self.doings, self.plant)]
-            self.proofs[name] = self.programme.add_chain(proof_acts(proofs[name], joints, self.plant))
+            called = [function for function in functions if function.proof == name]
+            self.proofs[name] = self.programme.add_chain(proof_acts(proofs[name], joints, called, self.plant))
         for name, ends in self.proofs.items():
             proof = proofs[name]
             for doing in self._closed_before(name):
@@ -214,7 +218,7 @@ class Refit:
                 if condition in self.releases:
                     self.programme.require(ends.last, self.releases[condition].first)
         elif proof.plant == "charged":
-            brought = self.demanded[name].doings
+            brought = [*self.demanded[name].doings, *self.demanded[name].behind]
             held = {made.name for made, doing in self.held if doing in brought}
             held.update(*(self._isolations_of(doing.wanted) for doing in brought if isinstance(doing, Work)))
             for condition in sorted(held):
@@ -240,7 +244,8 @@ class Refit:
 
     def _closed_before(self, name: str) -> list[Apart]:
         """What must be closed again before a proof: the joints that brought it, and the lifts with their joints."""
-        brought = [doing for doing in self.demanded[name].doings if isinstance(doing, Lift | Undo)]
+        demand = self.demanded[name]
+        brought = [doing for doing in (*demand.doings, *demand.behind) if isinstance(doing, Lift | Undo)]
         of_lifts = [undo for lift in brought if isinstance(lift, Lift) for undo in self.doings[lift]]
         return list(dict.fromkeys(brought + [undo for undo in of_lifts if isinstance(undo, Undo)]))
 

@@ -16,6 +16,7 @@ from splitpin.planning.plant.operating import points_looked_at
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
 from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release, Tell
+from splitpin.planning.programme.following import WorkDone
 from splitpin.planning.written import kit, readings
 from splitpin.planning.written.chosen import chosen
 from splitpin.planning.written.course import Course, Done
@@ -37,6 +38,7 @@ from splitpin.records.plan import (
     StepCaution,
     Times,
 )
+from splitpin.records.plan_rows import PlanFunction
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Joint
@@ -58,6 +60,7 @@ class Written:
     people: int
     licences: tuple[Licence, ...]
     choice: PlanChoice
+    functions: tuple[PlanFunction, ...]
     notices: tuple[Notice, ...]
     course: Course
 
@@ -113,6 +116,7 @@ class _Writer:
             people=max([self.plant.visit.job.job.people, *self._people_there(), *(step.people for step in steps)]),
             licences=licences(steps, self.plant),
             choice=chosen(self.choice, (*self.strip, *self.refit), hands_on),
+            functions=self._functions(),
             notices=(
                 *self.candidate.refit.notices,
                 *self._lifts(),
@@ -258,9 +262,17 @@ class _Writer:
                     failure=proof.failure,
                     because=of_proof(demand),
                     points=tuple(p.id for p in points_looked_at(name, self.candidate.doings, self.plant)),
+                    brought=tuple(dict.fromkeys(demand.brought)),
                 )
             )
         return tuple(rows)
+
+    def _functions(self) -> tuple[PlanFunction, ...]:
+        """What is called by name, and in which proof."""
+        touched = WorkDone(self.candidate.doings, self.plant, self.wanted).functions()
+        return tuple(
+            PlanFunction(id=one.id, title=one.title, call=one.call, see=one.see, proof=one.proof) for one in touched
+        )
 
     # -- notices
 
