@@ -87,7 +87,9 @@ def fit_act(
     else:
         text = wording.fit(component, lift.way, people, new=is_new)
     cautions = component.cautions if lift.carrier is None else ()
-    before: list[tuple[str, Said, Component, int]] = [(wording.turn_by_hand(one), "turn-by-hand", one, elements.TURN_S) for one in turned]
+    before: list[tuple[str, Said, Component, int]] = [
+        (wording.turn_by_hand(one), "turn-by-hand", one, elements.TURN_S) for one in turned
+    ]
     if component.forms or component.guards:
         before.append((wording.look_inside(component), "look-inside", component, elements.LOOK_INSIDE_S))
     line = Line(
