@@ -21,7 +21,7 @@ from splitpin.records.plan_rows import (
 
 Phase = Literal["make-safe", "strip", "work", "refit", "release", "prove", "hand-over"]
 Action = Literal[
-    "tell", "make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"
+    "compare", "tell", "make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"
 ]  # fmt: skip
 Status = Literal["proved", "bounded", "impossible"]
 Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]

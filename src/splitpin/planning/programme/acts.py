@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from splitpin.ordering.precedence import bits
 from splitpin.ordering.problem import Operation, OrderingProblem
-from splitpin.planning.plant.doings import Apart, Doing, Make
+from splitpin.planning.plant.doings import Apart, Doing, Make, Work
 from splitpin.planning.plant.plant import Plant
 from splitpin.records.plan import Action, Phase
 from splitpin.records.plan_rows import StepAct, StepPoint
@@ -44,6 +44,13 @@ class HandOver:
 
 
 @dataclass(frozen=True, slots=True)
+class Compare:
+    """A new part is held against what is fitted, for the work that fits it."""
+
+    work: Work
+
+
+@dataclass(frozen=True, slots=True)
 class Tell:
     """People are told what goes off or what is back: whom, what, and for which conditions."""
 
@@ -53,7 +60,7 @@ class Tell:
     back: bool
 
 
-Part = Doing | Tell | PutBack | Release | Prove | HandOver
+Part = Doing | Compare | Tell | PutBack | Release | Prove | HandOver
 """What an act does, or is a leg of."""
 
 

@@ -5,11 +5,12 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
+from splitpin import units
 from splitpin.planning.plant import elements
 from splitpin.planning.plant.doings import Doings, Lift, Undo, Work
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening, wording
-from splitpin.planning.programme.acts import Act, Line, PutBack
+from splitpin.planning.programme.acts import Act, Compare, Line, PutBack
 from splitpin.records.plan_rows import Act as Said
 from splitpin.records.plan_rows import StepAct
 from splitpin.records.words import BENCH
@@ -42,6 +43,17 @@ def take_act(lift: Lift, plant: Plant) -> Act:
         cautions = (*plant.cautions_of_lifting(component), *component.cautions)
     line = Line("take", text, lift.handling.off_s, tools=lift.tools, cautions=cautions, people=people)
     return Act(lift, "strip", (line,), lift.position, component=component.id)
+
+
+def compare_act(work: Work) -> Act:
+    """The new part held against the one fitted, before anything is shut off or opened."""
+    component = work.wanted.component
+    assert component is not None
+    same = units.listed(component.must_match)
+    text = f"Compare the new {component.title} with the one fitted or its data plate: {same}."
+    text = f"{text} If one differs, open nothing."
+    line = Line("compare", text, elements.COMPARE_S, acts=(StepAct(act="compare", thing=component.id),))
+    return Act(Compare(work), "make-safe", (line,), component=component.id)
 
 
 def work_act(work: Work, doings: Doings, plant: Plant) -> Act:

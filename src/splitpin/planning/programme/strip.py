@@ -10,13 +10,14 @@ from __future__ import annotations
 from dataclasses import replace
 
 from splitpin.access.result import Opening
+from splitpin.planning.asked.expand import REPLACE
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.doings import Doing, Doings, Lift, Make, Undo, Work, turn
 from splitpin.planning.plant.operating import circuits_opened, driven
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Ends, Programme
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
-from splitpin.planning.programme.hands import take_act, undo_act, work_act
+from splitpin.planning.programme.hands import compare_act, take_act, undo_act, work_act
 from splitpin.planning.programme.loosening import bearing_joints, cautioned, undone_by_itself
 from splitpin.planning.programme.procedures import make_acts, operated_behind
 from splitpin.planning.programme.telling import tell_act, tellings
@@ -62,6 +63,7 @@ class Strip:
             told = self.programme.add(tell_act(tell))
             for made in tell.made:
                 self.programme.require(told, self.ends[made].first)
+        self._compared()
         self._guarded()
         self._at_the_joint()
         self._of_the_place()
@@ -72,6 +74,18 @@ class Strip:
         for habit in in_their_order(habits):
             if habit.strip is not None:
                 habit.strip(self)
+
+    def _compared(self) -> None:
+        """A new part is compared before anything is told, shut off or opened."""
+        rest = tuple(self.programme.acts)
+        for work in self.doings:
+            if isinstance(work, Work) and work.wanted.do == REPLACE:
+                component = work.wanted.component
+                if component is None or not component.must_match:
+                    continue
+                act = self.programme.add(compare_act(work))
+                for later in rest:
+                    self.programme.require(act, later)
 
     def _guarded(self) -> None:
         """What must hold before a lift bares or opens something holds before its first fixing is undone."""

@@ -17,6 +17,7 @@ class _Row:
     quantity: int = 0
     certain: bool = False
     because: list[str] = field(default_factory=list)
+    must_match: tuple[str, ...] = ()
 
 
 class _PickList:
@@ -54,6 +55,10 @@ def parts(
             picks.add(
                 "replace", part, library.parts[part].title, 1, cite(f"the task is to {wish.phrase}", wish.work.place)
             )
+    for wish in wanted:
+        if wish.component is not None and wish.do == REPLACE and wish.component.part is not None:
+            row = picks.rows["replace", wish.component.part]
+            row.must_match = tuple(dict.fromkeys((*row.must_match, *wish.component.must_match)))
     for doing in doings:
         if not isinstance(doing, Undo):
             continue
@@ -85,6 +90,7 @@ def parts(
             kind=kind,  # type: ignore[arg-type]
             pack=library.parts[part].pack if part in library.parts else None,
             certain=row.certain,
+            must_match=row.must_match,
             because=tuple(row.because),
         )
         for (kind, part), row in sorted(picks.rows.items(), key=lambda item: (KINDS.index(item[0][0]), item[0][1]))

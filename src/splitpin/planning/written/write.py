@@ -15,7 +15,7 @@ from splitpin.planning.plant.doings import Doing, Lift, Make, Undo
 from splitpin.planning.plant.operating import points_looked_at
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
-from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release, Tell
+from splitpin.planning.programme.acts import Compare, HandOver, Part, Prove, PutBack, Release, Tell
 from splitpin.planning.programme.following import WorkDone
 from splitpin.planning.written import kit, readings
 from splitpin.planning.written.chosen import chosen
@@ -23,6 +23,7 @@ from splitpin.planning.written.course import Course, Done
 from splitpin.planning.written.licences import licences
 from splitpin.planning.written.lifts import Lifts
 from splitpin.planning.written.messages import Messages, front
+from splitpin.planning.written.stop_lines import stop_lines
 from splitpin.planning.written.why import Why, of_proof
 from splitpin.records.plan import (
     Licence,
@@ -38,7 +39,7 @@ from splitpin.records.plan import (
     StepCaution,
     Times,
 )
-from splitpin.records.plan_rows import PlanFunction
+from splitpin.records.plan_rows import PlanFunction, StopLine
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Joint
@@ -61,6 +62,7 @@ class Written:
     licences: tuple[Licence, ...]
     choice: PlanChoice
     functions: tuple[PlanFunction, ...]
+    stop_lines: tuple[StopLine, ...]
     notices: tuple[Notice, ...]
     course: Course
 
@@ -117,6 +119,7 @@ class _Writer:
             licences=licences(steps, self.plant),
             choice=chosen(self.choice, (*self.strip, *self.refit), hands_on),
             functions=self._functions(),
+            stop_lines=stop_lines(steps, self.candidate.doings, self.plant, self.wanted),
             notices=(
                 *self.candidate.refit.notices,
                 *self._lifts(),
@@ -186,6 +189,8 @@ class _Writer:
                 return (f"what needed this is back: {part.made.title}",)
             case Prove():
                 return of_proof(self.candidate.demanded[part.proof.id])
+            case Compare(work=work):
+                return self.why.chain(work)
             case Tell(made=made):
                 return tuple(self.why.chain(made[0]))
             case HandOver():

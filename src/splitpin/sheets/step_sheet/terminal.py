@@ -37,6 +37,7 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
         _section("Who may do it", (_licence(row, width, why) for row in plan.licences)),
         _section("Tools", _tools(plan, width, why)),
         _section("Seals, parts and consumables", (_part(part, width, why) for part in plan.parts)),
+        _section("Leave shut", (_wrapped(row.text, width) for row in plan.stop_lines)),
         *_steps(plan, width, why),
         _section("Proofs", (_proof(plan, proof, width, why) for proof in plan.proofs)),
         _section("How it was chosen", _choice(plan, width) if why else ()),

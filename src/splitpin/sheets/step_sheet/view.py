@@ -140,6 +140,7 @@ class StepSheet:
     consumables: tuple[Item, ...]
     certain: tuple[Item, ...]
     uncertain: tuple[Item, ...]
+    shut: tuple[str, ...]
     messages: tuple[Message, ...]
     map: RemovalMap | None
     strip: TimeLine | None
@@ -186,6 +187,7 @@ def view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> StepSh
         consumables=tuple(_item(part, t) for part in plan.parts if part.kind == "consumable"),
         certain=tuple(_item(part, t) for part in plan.parts if part.kind != "consumable" and part.certain),
         uncertain=tuple(_item(part, t) for part in plan.parts if part.kind != "consumable" and not part.certain),
+        shut=tuple(row.text for row in plan.stop_lines),
         messages=tuple(_front_message(plan, caution, t) for caution in wording.gravest_first(plan.cautions)),
         map=removal_map(plan, t),
         strip=time_line(plan, t),
