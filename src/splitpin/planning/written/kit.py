@@ -98,13 +98,28 @@ def parts(
 
 
 def tools(steps: tuple[Step, ...], plant: Plant) -> tuple[PlanTool, ...]:
-    """Every tool of the steps by title, with the steps that use it."""
+    """Every tool of the steps by title, with the steps that use it; what a caution has worn or laid, from the first
+    step that it guards.
+    """
+    library = plant.library
     users: dict[str, list[str]] = {}
+    since: dict[str, int] = {}
     for step in steps:
         for tool in step.tools:
             users.setdefault(tool, []).append(f"step {step.n}: {step.text}")
+        for said in step.cautions:
+            caution = library.cautions[said.id]
+            for tool in (*caution.wear, *caution.lay):
+                since.setdefault(tool, step.n)
+                users.setdefault(tool, []).append(cite(f"step {step.n}: {said.text}", caution.place))
     rows = [
-        PlanTool(id=tool, title=plant.library.tools[tool].title, owned=plant.owned(tool), because=tuple(reasons))
+        PlanTool(
+            id=tool,
+            title=library.tools[tool].title,
+            owned=plant.owned(tool),
+            because=tuple(reasons),
+            from_step=since.get(tool),
+        )
         for tool, reasons in users.items()
     ]
     return tuple(sorted(rows, key=lambda row: (row.title, row.id)))

@@ -105,11 +105,12 @@ class _Writer:
         end = max([self.refit[-1].end_s] if self.refit else [self.strip[-1].end_s])
         hands_on = sum(step.seconds for step in steps)
         proofs = self._proofs()
+        tools = kit.tools(steps, self.plant)
         return Written(
             conditions=self._conditions(),
             steps=steps,
             opened=self._opened(),
-            tools=kit.tools(steps, self.plant),
+            tools=tools,
             parts=kit.parts(self.candidate.doings, self.consumables, self.plant, self.wanted),
             proofs=proofs,
             calculations=readings.others([self.plant.library.proofs[row.id] for row in proofs], self.plant),
@@ -126,7 +127,7 @@ class _Writer:
                 *self.lifts.notices(),
                 *tightening.notices(self._undone(), self.plant),
                 *self._limits(proofs),
-                *self._not_owned(),
+                *self._not_owned(tools),
             ),
             course=Course(self.plant, self.wanted, self.choice, self.why, tuple(self.done)),
         )
@@ -300,8 +301,8 @@ class _Writer:
             for notice in readings.missing(self.plant.library.proofs[proof.id], proof.readings)
         ]
 
-    def _not_owned(self) -> list[Notice]:
-        used = sorted({tool for step in self.steps for tool in step.tools if not self.plant.owned(tool)})
+    def _not_owned(self, rows: tuple[PlanTool, ...]) -> list[Notice]:
+        used = sorted(row.id for row in rows if not row.owned)
         return [
             Notice("tool-not-owned", f"the firm's list has no {self.plant.library.tools[tool].title}", place)
             for tool in used

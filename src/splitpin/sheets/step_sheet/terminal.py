@@ -136,7 +136,8 @@ def _condition(plan: Plan, n: int, width: int, why: bool) -> list[str]:
 
 def _tools(plan: Plan, width: int, why: bool) -> Iterator[list[str]]:
     for tool in plan.tools:
-        text = wording.sentence(tool.title) + ("" if tool.owned else f" ({wording.NOT_OWNED})")
+        since = "" if tool.from_step is None else f", from step {tool.from_step}"
+        text = wording.sentence(tool.title) + since + ("" if tool.owned else f" ({wording.NOT_OWNED})")
         yield _item(text, tool.because, width, why)
 
 

@@ -232,7 +232,8 @@ def _notices(plan: Plan, severity: str) -> Iterable[Fact]:
 def _tool(plan: Plan, tool: PlanTool, t: Words) -> Item:
     used = wording.step_numbers((step.n for step in plan.steps if tool.id in step.tools), t)
     missing = [] if tool.owned else [t(wording.NOT_OWNED)]
-    return Item(title=tool.title, remark=", ".join([*([used] if used else []), *missing]))
+    since = [] if tool.from_step is None else [t("from step {n}", n=tool.from_step)]
+    return Item(title=tool.title, remark=", ".join([*([used] if used else []), *since, *missing]))
 
 
 def _obstacles_heading(plan: Plan, obstacles: tuple[Fact, ...], t: Words) -> str | None:
