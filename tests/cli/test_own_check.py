@@ -8,6 +8,7 @@ from typing import Any
 
 import pytest
 from tests.cli.running import run
+from tests.cli.test_office import ASKED
 from tests.examples import example_job
 
 import splitpin
@@ -125,7 +126,10 @@ WRONG: dict[str, tuple[str, Change, tuple[str, ...]]] = {
     "order changed": (
         "write",
         in_another_order,
-        (r'the order of the strip: "Close the appliance gas valve" comes before "Write down the settings, .* supply"',),
+        (
+            r'the order of the strip: "Close the appliance gas valve\." comes before '
+            r'"Write down the settings, .* supply\."',
+        ),
     ),
     "node left out": (
         "choose",
@@ -192,7 +196,7 @@ def test_no_diagnosis_rests_on_a_refused_plan(tmp_path: Path, monkeypatch: pytes
     (tmp_path / "firm.toml").write_bytes(FIRM.read_bytes())
     job = tmp_path / "job.toml"
     head = 'reference = "T-1"\ntitle = "no flow"\nassembly = "circulator-set"\nsymptoms = ["no-circulation"]\n'
-    job.write_text(f"format = 1\n[job]\n{head}", encoding="utf-8")
+    job.write_text(f"format = 1\n[job]\n{head}{ASKED}", encoding="utf-8")
     assert run("diagnose", job).returncode == 0
     after(monkeypatch, plan, "write", without_a_proof)
     done = run("diagnose", job)

@@ -481,10 +481,7 @@ def plan_of(lines: tuple[Line, ...] = LINES, **fields: Any) -> Plan:
         "status": "proved",
         "gap_s": 0,
         "tasks": ("replace the sensor", "inspect the pump block"),
-        "conditions": tuple(
-            PlanCondition(id=name, title=name, sign="nothing moves", if_not="stop")
-            for name in ("dead", "cool", "drained")
-        ),
+        "conditions": tuple(PlanCondition(id=name, title=name) for name in ("dead", "cool", "drained")),
         "steps": steps,
         "opened": Opened(
             components=tuple(

@@ -97,7 +97,7 @@ def test_hazard_of_a_part_that_leaves_at_the_bench_is_told_there() -> None:
 def test_escaping_gas_is_told_of_again_when_the_gas_is_back() -> None:
     plan = plan_visit(GAS_VALVE).plan
     first, again = said(plan, "gas-escape")
-    back = released(plan, "gas-closed")
+    back = released(plan, "gas-isolated")
     assert first.n < min(back) <= max(back) < again.n
     assert again.phase == "prove"
 

@@ -16,7 +16,7 @@ def noted(assembly: str, *tasks: dict[str, str]) -> tuple[TaskNote, ...]:
 def test_a_note_stands_with_its_component_or_joint() -> None:
     notes = noted(
         "circulator-set",
-        {"do": "inspect", "component": "volute"},
+        {"do": "inspect", "component": "pump"},
         {"do": "renew-seal", "joint": "motor-head-screws", "note": "weeps when hot"},
         {"do": "replace", "component": "motor-head", "note": "grating bearing"},
     )

@@ -18,9 +18,12 @@ def test_percentiles_are_within_two_per_cent_of_the_simulation(name: str) -> Non
     planned = example_job(name)
     found, runs = estimate(planned), simulate(planned, RUNS, seed=20)
     both = ((found.hands_on, runs.hands_on), (found.elapsed, runs.elapsed))
-    for spread, times in (*both, (found.waiting, runs.waiting)):
-        for p in (50, 80, 90, 95):
+    for p in (50, 80, 90, 95):
+        for spread, times in both:
             assert spread.percentile(p) == pytest.approx(float(np.percentile(times, p)), rel=0.02, abs=1e-6), p
+        # waits that are nearly filled leave seconds, the difference of two long times: within 0.1 % of these
+        waiting = pytest.approx(float(np.percentile(runs.waiting, p)), rel=0.02, abs=0.001 * float(runs.elapsed.mean()))
+        assert found.waiting.percentile(p) == waiting, p
     for spread, times in both:
         assert spread.mean == pytest.approx(float(times.mean()), rel=0.005)
         assert spread.sd == pytest.approx(float(times.std()), rel=0.03)

@@ -32,7 +32,7 @@ def test_a_joint_in_no_time_saves_at_least_its_own_pieces() -> None:
 
 def test_another_task_adds_what_planning_both_takes_more() -> None:
     plan, visit = example("heater-fan")
-    rows = {(row.component, row.task): row for row in additions(example_job("heater-fan"), questions=20)}
+    rows = {(row.component, row.task): row for row in additions(example_job("heater-fan"), questions=2_000)}
     electrode = rows["ignition-electrode", "replace"]
     task = Task(do=electrode.task, component=electrode.component)
     both = plan_visit(with_tasks(visit, (*visit.job.task, task))).plan
@@ -47,6 +47,6 @@ def test_another_task_adds_what_planning_both_takes_more() -> None:
 def test_what_the_job_asks_for_is_no_addition() -> None:
     planned = example_job("circulator-complete")
     asked = {(task.component, task.do) for task in planned.visit.job.task}
-    rows = additions(planned, questions=20)
+    rows = additions(planned, questions=2_000)
     assert rows
     assert not {(row.component, row.task) for row in rows} & asked

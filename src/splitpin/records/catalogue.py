@@ -22,7 +22,6 @@ class Kind(Sourced):
     remake: Text
     rank: Annotated[int, Field(ge=0, le=9)]
     tightness: Tightness | None = None  # how a joint of this kind shows that it is tight
-    torque_tools: ToolNeeds = ()  # read its torque where only the maker says how much
 
 
 class Hardware(Sourced):

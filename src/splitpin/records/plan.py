@@ -20,9 +20,7 @@ from splitpin.records.plan_rows import (
 )
 
 Phase = Literal["make-safe", "strip", "work", "refit", "release", "prove", "hand-over"]
-Action = Literal[
-    "compare", "tell", "make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"
-]  # fmt: skip
+Action = Literal["make", "confirm", "undo", "take", "work", "seal", "fit", "remake", "release", "prove", "record"]
 Status = Literal["proved", "bounded", "impossible"]
 Word = Literal["DANGER", "WARNING", "CAUTION", "NOTICE"]
 

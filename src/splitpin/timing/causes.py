@@ -10,7 +10,7 @@ from typing import NamedTuple
 
 from splitpin.planning.asked.expand import Wanted
 from splitpin.planning.plant.doings import Doing, Lift, Undo, Work, id_of
-from splitpin.planning.programme.acts import Compare, HandOver, Prove, PutBack, Release, Tell
+from splitpin.planning.programme.acts import HandOver, Prove, PutBack, Release
 from splitpin.planning.written.course import Course, Done
 
 
@@ -40,13 +40,7 @@ class Causes:
             case HandOver():
                 return (VISIT,)
             case Prove(proof):
-                demand = self.demanded[proof.id]
-                doings = demand.doings or demand.behind
-                return tuple(dict.fromkeys(self._of_doing(doing) for doing in doings))
-            case Compare(work):
-                return (self._of_doing(work),)
-            case Tell(made=made):
-                return (self._of_doing(made[0]),)
+                return tuple(dict.fromkeys(self._of_doing(doing) for doing in self.demanded[proof.id].doings))
             case Release(made):
                 return (self._of_doing(made),)
             case PutBack(opened):

@@ -25,7 +25,7 @@ from splitpin.timing.estimate import estimate
 from splitpin.timing.repair_times import RepairTimes, over_all, weighted_mean
 from splitpin.timing.replanning import planned_again
 
-QUESTIONS = 200  # how often the search of one repair may ask whether to stop
+QUESTIONS = 20_000  # how often the search of one repair may ask whether to stop
 CLASSES: tuple[Reuse, ...] = ("reusable", "n-times", "inspect", "renew")
 
 # A tool out of the open box, a step round the plant: common practice, no source.

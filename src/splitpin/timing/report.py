@@ -15,7 +15,7 @@ from splitpin.timing.spread import Spread
 from splitpin.timing.while_there import additions
 
 PERCENTILES = (50, 80, 90, 95)
-QUESTIONS = 20  # how often each plan for "while you are there" may ask whether to stop
+QUESTIONS = 2_000  # how often each plan for "while you are there" may ask whether to stop
 
 
 class SpreadRow(NamedTuple):

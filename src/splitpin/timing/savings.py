@@ -20,7 +20,7 @@ from splitpin.records.plan import Plan
 from splitpin.timing.replanning import Stop, planned_again, standard_seconds, with_assembly
 
 TRIED = 8  # changes of each sort that are planned again: those that could save most by their own time
-QUESTIONS = 40
+QUESTIONS = 4_000
 _AT_ONCE = "in-no-time"
 
 

@@ -139,13 +139,11 @@ class Definitions:
         return (condition, *stronger)
 
     def released_by(self, condition: str) -> tuple[str, ...]:
-        """The conditions whose release ends this one: itself, or where it has no release those it comes after, of these
-        the lesser one that it satisfies where there is one."""
+        """The conditions whose release ends this one: itself, or those it comes after where it has no release."""
         record = self.library.conditions[condition]
         if record.release or not record.after:
             return (condition,)
-        below = [earlier for earlier in record.after if earlier in record.satisfies]
-        return tuple(dict.fromkeys(one for earlier in below or record.after for one in self.released_by(earlier)))
+        return tuple(dict.fromkeys(one for earlier in record.after for one in self.released_by(earlier)))
 
     def bared_by(self, guard: str, medium: str) -> tuple[Circuit, ...]:
         """The circuits of the medium that meet this guard or something that it hides in turn; where none does, every

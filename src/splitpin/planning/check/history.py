@@ -174,8 +174,6 @@ def read_history(plan: Plan, definitions: Definitions) -> tuple[History, list[Fa
             continue
         if handed_over:
             faults.append(Fault(step.n, "hand-over", f"{step.action} after the hand-over has begun"))
-        if step.action in ("compare", "tell"):
-            continue
         kind, once = _OBJECT[step.action]
         thing = getattr(step, kind)
         if thing is None and not (step.action == "work" and step.joint is not None):

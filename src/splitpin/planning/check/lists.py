@@ -138,9 +138,7 @@ def _people_faults(history: History, plan: Plan, lifted: tuple[Lift, ...]) -> It
         for step in (lift.taken, lift.fitted):
             if step < len(plan.steps) and plan.steps[step].people < wanted:
                 yield Fault(step + 1, "people", f"{lift.component} takes {wanted} people")
-    site = history.definitions.visit.job.site
-    there = [history.definitions.library.facts[name].people or 1 for name in site.facts]
-    most = max([1, *there, *(step.people for step in plan.steps)])
+    most = max((step.people for step in plan.steps), default=1)
     if plan.people not in (most, max(most, history.definitions.visit.job.job.people)):
         yield Fault(None, "people", f"the plan says {plan.people} people, its steps {most}")
 

@@ -28,13 +28,4 @@ def needless_faults(history: History, doing: tuple[Asked, ...]) -> Iterator[Faul
 
 def _obstacles(history: History, doing: tuple[Asked, ...], but: str) -> set[Fault]:
     faults = {fault for lift in lifts(history) if lift.component != but for fault in lift.faults}
-    return faults | set(joint_faults(history)) | set(reach_faults(history, doing)) | set(_points(history))
-
-
-def _points(history: History) -> Iterator[Fault]:
-    """Points that are set with something in front of them."""
-    behind = {point.id: point.behind for point in history.definitions.assembly.point}
-    for index, step in enumerate(history.steps):
-        for one in step.points:
-            for front in history.in_the_way(behind.get(one.id, ((),)), None, index):
-                yield Fault(index + 1, "access", f"{one.id} is set behind {front}")
+    return faults | set(joint_faults(history)) | set(reach_faults(history, doing))

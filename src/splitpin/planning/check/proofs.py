@@ -160,7 +160,7 @@ def _plant_faults(history: History, record: Proof, demand: Demand, steps: tuple[
             yield Fault(steps[0] + 1, "proof-plant", f"{record.id} while {condition} does not hold")
     released: set[str] = set()
     if record.plant == "running" or record.stage == "live":
-        released.update(one for one in made if not definitions.library.conditions[one].of_place)
+        released.update(made)
     elif record.plant == "charged":
         isolations = [one for name in demand.circuits for one in definitions.isolations(definitions.circuits[name])]
         every = {one for circuit in definitions.circuits.values() for one in definitions.isolations(circuit)}

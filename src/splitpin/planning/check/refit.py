@@ -3,8 +3,8 @@
 Reading of the definitions. A seal goes in once the first lift that undoes its joint has parted the faces, or for its
 own sake once the joint is undone; one that goes on before positioning, before the last of those lifts comes back.
 What may come back late is what hides a joint or component from a proof that it brought at the open stage, what
-stands in front of that or of its joints in turn, what stands in front of a point that is set, and the joints of such
-lifts; with sets to choose from, anything in any of them may.
+stands in front of that or of its joints in turn, and the joints of such lifts; with sets to choose from, anything in
+any of them may.
 """
 
 from collections.abc import Iterator
@@ -72,9 +72,6 @@ def _kept_open(history: History, after: int, demands: dict[str, Demand], lifted:
                 found |= {one for front in definitions.joints[joint].behind for one in front}
             for component in demand.components:
                 found |= {one for front in definitions.in_front(component) for one in front}
-    behind = {point.id: point.behind for point in definitions.assembly.point}
-    for step in history.steps[after:]:
-        found |= {one for point in step.points for front in behind.get(point.id, ()) for one in front}
     waiting = sorted(found)
     while waiting:
         late = waiting.pop()

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator
-from itertools import product, takewhile
+from itertools import takewhile
 from typing import TYPE_CHECKING
 
 from splitpin.planning.asked.expand import REPLACE, Wanted
@@ -11,13 +11,12 @@ from splitpin.planning.opening.graph import Alternatives, Charge, Graph
 from splitpin.planning.opening.states import Away, Bared, Isolated, Node, Reach, Undone
 from splitpin.planning.plant import elements
 from splitpin.planning.plant.doings import Lift, Make, Undo, Work
-from splitpin.planning.plant.operating import Operated
 from splitpin.planning.plant.plant import Plant
 from splitpin.records.assembly import Joint
 from splitpin.records.words import FRAME
 
 if TYPE_CHECKING:
-    from splitpin.records.assembly import Circuit, Component, Isolation, Way
+    from splitpin.records.assembly import Circuit, Component, Way
 
 ANY = ("out", "aside")  # however a component ends
 
@@ -56,7 +55,7 @@ class _Builder:
             case Undo():
                 return self._of_undo(node)
             case Make():
-                return self._each_made(node.condition.after)
+                return self._all_made(node.condition.after)
             case Away():
                 return iter((self._ways_to(node),))
             case Undone():
@@ -86,10 +85,7 @@ class _Builder:
             if wanted.do == REPLACE:
                 for other in self.plant.moves_across(component):
                     yield ((self._away(other, "out"),),)
-        for name in wanted.work.conditions:
-            yield self._made_within_reach(name)
-        for fact in self.plant.facts:
-            yield from self._each_made(fact.conditions)
+        yield from self._all_made(wanted.work.conditions)
 
     def _exposed(self, component: Component) -> Alternatives:
         in_place = [self._all_clear(names, component) for way in component.ways for names in way.behind]
@@ -238,7 +234,6 @@ class _Builder:
             yield tuple(self._all_clear(names, joint) for names in joint.behind)
         if joint.circuit is not None:
             yield ((self._isolated(self.plant.circuit(joint.circuit)),),)
-        yield from self._all_made(self.plant.before_undoing(joint))
 
     def _forbidden(self, closed: Component | None) -> Iterator[Alternatives]:
         """A need without an alternative, where something closed keeps everybody but its licence from a doing."""
@@ -254,38 +249,10 @@ class _Builder:
     def _of_isolated(self, circuit: Circuit) -> Iterator[Alternatives]:
         yield from self._all_made(self.plant.before_opening(circuit))
         if circuit.isolate:
-            yield self._isolations_within_reach(circuit)
+            yield self._isolations(circuit)
 
     def _isolations(self, circuit: Circuit) -> Alternatives:
         return tuple((self._made(isolation.makes),) for isolation in self.plant.isolations(circuit))
-
-    def _made_within_reach(self, name: str) -> Alternatives:
-        """What meets a need for this condition, with what stands in front of the points that it operates."""
-        ways = [(way, c) for c in self.plant.circuits for way in self.plant.isolations(c)]
-        found: list[tuple[Node, ...]] = []
-        for one in self.plant.met_by(name):
-            of_circuits = [tuple(self._clear_of_points(way, c)) for way, c in ways if way.makes == one]
-            for choice in product(*of_circuits):
-                covers = dict.fromkeys(cover for clear in choice for cover in clear)
-                found.append((self._made(one), *covers))
-        return tuple(dict.fromkeys(found))
-
-    def _isolations_within_reach(self, circuit: Circuit) -> Alternatives:
-        """Each way with what stands in front of the points that it operates on this circuit."""
-        return tuple(
-            (self._made(isolation.makes), *covers)
-            for isolation in self.plant.isolations(circuit)
-            for covers in self._clear_of_points(isolation, circuit)
-        )
-
-    def _clear_of_points(self, isolation: Isolation, circuit: Circuit) -> Iterator[tuple[Node, ...]]:
-        condition = self.plant.library.conditions[isolation.makes]
-        named = Operated((circuit,), condition.id)
-        roles = dict.fromkeys(one.role for step in (*condition.make, *condition.release) for one in step.operate)
-        points = [point for role in roles for point in named.points(role, self.plant)]
-        for choice in product(*(point.behind for point in points)):
-            names = dict.fromkeys(name for front in choice for name in front)
-            yield tuple(self._away(self.plant.component(name), "clear") for name in names)
 
     def _bared(self, medium: str, circuit: Circuit | None = None) -> Node:
         name = f"bared {medium}" if circuit is None else f"bared {medium} {circuit.id}"
@@ -299,11 +266,6 @@ class _Builder:
             yield self._isolations(bared.circuit)
 
     def _all_made(self, names: Iterable[str]) -> Iterator[Alternatives]:
-        """Each of them, or what satisfies it."""
-        for name in names:
-            yield tuple((self._made(one),) for one in self.plant.met_by(name))
-
-    def _each_made(self, names: Iterable[str]) -> Iterator[Alternatives]:
         for name in names:
             yield ((self._made(name),),)
 

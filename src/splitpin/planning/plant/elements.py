@@ -14,10 +14,6 @@ if TYPE_CHECKING:
     from splitpin.records.library import Library
     from splitpin.records.procedure import ProcedureStep
 
-COMPARE_S = 60  # to hold a new part against what is fitted: common practice, no source
-TELL_S = 60  # to tell people what goes off, or what is back: common practice, no source
-LOOK_INSIDE_S = 10  # to look that nothing is left behind a cover: common practice, no source
-TURN_S = 10  # to turn a shaft or wheel by hand: common practice, no source
 CONFIRM_S = 60  # to confirm that a condition holds which the job says holds already: common practice, no source
 LIGHT_KG = 0.5  # taken for a component without a mass: a cover, a lead; common practice, no source
 

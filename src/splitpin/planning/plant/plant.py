@@ -16,8 +16,6 @@ if TYPE_CHECKING:
     from splitpin.records.assembly import Circuit, Component, Isolation, Joint, Way
     from splitpin.records.catalogue import Boundary
     from splitpin.records.library import Library, Visit
-    from splitpin.records.procedure import Fact
-    from splitpin.records.states import Tightness
 
 
 Row = TypeVar("Row", "Circuit", "Component", "Joint")
@@ -176,30 +174,6 @@ class Plant:
             return circuit.before_opening
         return self.library.media[circuit.medium].before_opening
 
-    def rests_on(self, way: Isolation, condition: str) -> bool:
-        """Whether a way to isolate makes this condition, or first the lesser one that it satisfies."""
-        made = self.library.conditions[way.makes]
-        return condition in (made.id, *(name for name in made.after if name in made.satisfies))
-
-    def met_by(self, condition: str) -> tuple[str, ...]:
-        """What meets a need for this condition: itself, unless the ways that rest on it are ruled out, and what some
-        circuit here can be isolated by and satisfies it.
-        """
-        every = [way for circuit in self.circuits for way in circuit.isolate]
-        ways = [way for circuit in self.circuits for way in self.isolations(circuit)]
-        itself = any(self.rests_on(way, condition) for way in ways) or not any(
-            self.rests_on(way, condition) for way in every
-        )
-        makes = dict.fromkeys(way.makes for way in ways if way.makes != condition)
-        stronger = [name for name in makes if condition in self.library.conditions[name].satisfies]
-        return (*((condition,) if itself else ()), *sorted(stronger))
-
-    def before_undoing(self, joint: Joint) -> tuple[str, ...]:
-        """The conditions made at the joint itself, once what covers it is off: its medium's, and its own."""
-        if joint.circuit is None:
-            return joint.conditions
-        return (*self.library.media[self.circuit(joint.circuit).medium].before_joints, *joint.conditions)
-
     def isolations(self, circuit: Circuit) -> tuple[Isolation, ...]:
         """The circuit's ways to be isolated that the job does not rule out."""
         return tuple(way for way in circuit.isolate if way.by not in self.visit.job.job.rule_out)
@@ -228,10 +202,7 @@ class Plant:
         """The proofs that opening a joint brings."""
         if joint.circuit is None:
             return ()
-        return self.after_remaking(self.circuit(joint.circuit))
-
-    def after_remaking(self, circuit: Circuit) -> tuple[str, ...]:
-        """The proofs that opening a circuit brings: its own, or else its medium's."""
+        circuit = self.circuit(joint.circuit)
         if circuit.after_remaking is not None:
             return circuit.after_remaking
         return self.library.media[circuit.medium].after_remaking
@@ -261,11 +232,6 @@ class Plant:
         """The cautions of the medium that a joint holds back."""
         return () if joint.circuit is None else self.library.media[self.circuit(joint.circuit).medium].cautions
 
-    @property
-    def facts(self) -> tuple[Fact, ...]:
-        """The facts of the place, as the job names them."""
-        return tuple(self.library.facts[name] for name in self.visit.job.site.facts)
-
     def already(self, name: str) -> bool:
         """Whether the job says that the condition holds."""
         return name in self.visit.job.job.already
@@ -283,14 +249,6 @@ class Plant:
             choice = choose(needs, self._owned)
             known = self._chosen[needs] = tuple(sorted({*choice.chosen, *choice.missing}))
         return known
-
-    def tightness(self, joint: Joint) -> Tightness | None:
-        """How the joint shows that it is tight: as it says, or as its kind does where its medium must be tight."""
-        if joint.tightness is not None:
-            return joint.tightness
-        if joint.circuit is None or not self.library.media[self.circuit(joint.circuit).medium].tight:
-            return None
-        return self.library.kinds[self.fixing(joint).kind].tightness
 
     def torque_tools(self, torque_nm: float | None) -> tuple[str, ...]:
         """The tool that sets this torque: owned before not, then the narrowest range; none without a torque."""

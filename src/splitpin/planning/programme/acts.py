@@ -8,10 +8,9 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from splitpin.ordering.precedence import bits
 from splitpin.ordering.problem import Operation, OrderingProblem
-from splitpin.planning.plant.doings import Apart, Doing, Make, Work
+from splitpin.planning.plant.doings import Apart, Doing, Make
 from splitpin.planning.plant.plant import Plant
 from splitpin.records.plan import Action, Phase
-from splitpin.records.plan_rows import StepAct, StepPoint
 
 if TYPE_CHECKING:
     from splitpin.records.procedure import Proof
@@ -43,24 +42,7 @@ class HandOver:
     """The visit ends."""
 
 
-@dataclass(frozen=True, slots=True)
-class Compare:
-    """A new part is held against what is fitted, for the work that fits it."""
-
-    work: Work
-
-
-@dataclass(frozen=True, slots=True)
-class Tell:
-    """People are told what goes off or what is back: whom, what, and for which conditions."""
-
-    who: str
-    loses: str
-    made: tuple[Make, ...]
-    back: bool
-
-
-Part = Doing | Compare | Tell | PutBack | Release | Prove | HandOver
+Part = Doing | PutBack | Release | Prove | HandOver
 """What an act does, or is a leg of."""
 
 
@@ -81,9 +63,6 @@ class Line:
     people: int = 1
     joint: str | None = None  # where the line is about another joint than its act
     because: tuple[str, ...] = ()  # reasons of its own, after those of its act
-    points: tuple[StepPoint, ...] = ()
-    acts: tuple[StepAct, ...] = ()
-    state: str | None = None
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -9,8 +9,6 @@ from splitpin.notices import Place
 from splitpin.planning.asked.expand import REPLACE, Wanted
 from splitpin.planning.plant.doings import Doing, Doings, Lift, Undo, Work
 from splitpin.planning.plant.plant import Plant
-from splitpin.planning.programme.following import WorkDone
-from splitpin.records.plan_rows import Brought
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Joint
@@ -18,17 +16,11 @@ if TYPE_CHECKING:
 
 @dataclass(slots=True)
 class Demand:
-    """One proof: the doings that brought it, and the rule of each in words with its place.
-
-    `behind` are doings that must be over before it, though it does not look at them one by one: those by which
-    something was opened, put back or changed, each told in `brought`, and those that an examination follows.
-    """
+    """One proof: the doings that brought it, and the rule of each in words with its place."""
 
     proof: str
     doings: list[Doing] = field(default_factory=list)
     rules: list[tuple[str, Place]] = field(default_factory=list)
-    behind: list[Doing] = field(default_factory=list)
-    brought: list[Brought] = field(default_factory=list)
 
     @property
     def joints(self) -> tuple[Joint, ...]:
@@ -74,15 +66,4 @@ def demands(doings: Doings, plant: Plant, wanted: tuple[Wanted, ...]) -> dict[st
             bring(wish.work.proofs, doing, f"the task was to {wish.phrase}", wish.work.place)
             if wish.component is not None and wish.do == REPLACE:
                 bring(wish.component.proves, doing, f"the {wish.component.title} was replaced", wish.component.place)
-    for work in [doing for doing in doings if isinstance(doing, Work)][:1]:
-        for fact in plant.facts:
-            bring(fact.proofs, work, f"the job says of the place: {fact.title}", fact.place)
-    work_done = WorkDone(doings, plant, wanted)
-    for one in (*work_done.disturbed(), *work_done.followed()):
-        for name in one.proofs:
-            demand = found.setdefault(name, Demand(name))
-            demand.behind.extend(one.doings)
-            demand.rules.append((one.rule, one.place))
-            if one.kind is not None:
-                demand.brought.append(Brought(thing=one.thing, disturbance=one.kind, rule=one.rule))
     return found

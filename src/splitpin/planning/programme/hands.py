@@ -5,18 +5,15 @@ from __future__ import annotations
 from collections.abc import Iterable
 from typing import TYPE_CHECKING
 
-from splitpin import units
 from splitpin.planning.plant import elements
 from splitpin.planning.plant.doings import Doings, Lift, Undo, Work
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening, wording
-from splitpin.planning.programme.acts import Act, Compare, Line, PutBack
-from splitpin.records.plan_rows import Act as Said
-from splitpin.records.plan_rows import StepAct
+from splitpin.planning.programme.acts import Act, Line, PutBack
 from splitpin.records.words import BENCH
 
 if TYPE_CHECKING:
-    from splitpin.records.assembly import Component, Joint
+    from splitpin.records.assembly import Joint
 
 
 def undo_act(undo: Undo, plant: Plant, cautions: tuple[str, ...]) -> Act:
@@ -43,17 +40,6 @@ def take_act(lift: Lift, plant: Plant) -> Act:
         cautions = (*plant.cautions_of_lifting(component), *component.cautions)
     line = Line("take", text, lift.handling.off_s, tools=lift.tools, cautions=cautions, people=people)
     return Act(lift, "strip", (line,), lift.position, component=component.id)
-
-
-def compare_act(work: Work) -> Act:
-    """The new part held against the one fitted, before anything is shut off or opened."""
-    component = work.wanted.component
-    assert component is not None
-    same = units.listed(component.must_match)
-    text = f"Compare the new {component.title} with the one fitted or its data plate: {same}."
-    text = f"{text} If one differs, open nothing."
-    line = Line("compare", text, elements.COMPARE_S, acts=(StepAct(act="compare", thing=component.id),))
-    return Act(Compare(work), "make-safe", (line,), component=component.id)
 
 
 def work_act(work: Work, doings: Doings, plant: Plant) -> Act:
@@ -84,12 +70,8 @@ def work_act(work: Work, doings: Doings, plant: Plant) -> Act:
     return Act(work, "work", lines, position, component=component.id)
 
 
-def fit_act(
-    lift: Lift, sealed: Iterable[Joint], new: set[str], turned: Iterable[Component], plant: Plant
-) -> Act:
-    """A component put back, after the seals that go between its faces; `new` are the components that are replaced.
-    Before it covers them, those in `turned` are turned by hand, and what guards or seals is looked behind.
-    """
+def fit_act(lift: Lift, sealed: Iterable[Joint], new: set[str], plant: Plant) -> Act:
+    """A component put back, after the seals that go between its faces; `new` are the components that are replaced."""
     component = lift.component
     people = lift.handling.people
     is_new = component.id in new
@@ -99,20 +81,7 @@ def fit_act(
     else:
         text = wording.fit(component, lift.way, people, new=is_new)
     cautions = component.cautions if lift.carrier is None else ()
-    before: list[tuple[str, Said, Component, int]] = [
-        (wording.turn_by_hand(one), "turn-by-hand", one, elements.TURN_S) for one in turned
-    ]
-    if component.forms or component.guards:
-        before.append((wording.look_inside(component), "look-inside", component, elements.LOOK_INSIDE_S))
-    line = Line(
-        "fit",
-        " ".join([*(sentence for sentence, *_ in before), text]),
-        lift.handling.on_s + sum(seconds for *_, seconds in before),
-        tools=lift.tools,
-        cautions=cautions,
-        people=people,
-        acts=tuple(StepAct(act=act, thing=one.id) for _, act, one, _ in before),
-    )
+    line = Line("fit", text, lift.handling.on_s, tools=lift.tools, cautions=cautions, people=people)
     lines = (*(_seal_line(joint, plant) for joint in sealed), line)
     return Act(PutBack(lift), "refit", lines, lift.position, component=component.id)
 

@@ -16,16 +16,13 @@ from splitpin.notices import Notice, Place
 from splitpin.planning.asked.expand import REPLACE, Wanted
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.doings import Apart, Doing, Doings, Lift, Make, Undo, Work
-from splitpin.planning.plant.operating import circuits_opened, driven, points_looked_at
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme.acts import Act, Ends, Programme
 from splitpin.planning.programme.demands import Demand
-from splitpin.planning.programme.following import WorkDone, turned_before
 from splitpin.planning.programme.habits import BEARING_LAST, Habits, in_their_order
 from splitpin.planning.programme.hands import fit_act, remake_act
 from splitpin.planning.programme.loosening import bearing_joints
-from splitpin.planning.programme.procedures import hand_over_acts, operated_behind, proof_acts, release_acts
-from splitpin.planning.programme.telling import tell_act, tellings
+from splitpin.planning.programme.procedures import hand_over_acts, proof_acts, release_acts
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Component, Joint
@@ -90,16 +87,12 @@ class Refit:
         for habit in in_their_order(habits):
             if habit.refit is not None:
                 habit.refit(self)
-        self._waits()
-        self._leave_the_place()
-        self._tell()
         self._hand_over()
 
     # -- putting back, the strip's rules mirrored
 
     def _put_back(self) -> None:
         apart = [doing for doing in self.doings if isinstance(doing, Lift | Undo)]
-        self.turned_before = turned_before(self.doings, self.plant, self.wanted)
         bearing = {*self.bearing.values()}
         for doing in reversed(apart):
             if isinstance(doing, Lift):
@@ -117,7 +110,7 @@ class Refit:
         new = {wish.component.id for wish in self.wanted if wish.component is not None and wish.do == REPLACE}
         undone = [doing.joint for doing in self.doings[lift] if isinstance(doing, Undo)]
         sealed = [joint for joint in undone if self._seal_goes_before(joint) is lift.component]
-        fit = fit_act(lift, sealed, new, self.turned_before.get(lift, ()), self.plant)
+        fit = fit_act(lift, sealed, new, self.plant)
         if lift not in self.bearing:
             return fit
         made = self._remake(self.bearing[lift])
@@ -142,17 +135,9 @@ class Refit:
 
     def _release(self) -> None:
         conditions = self.plant.library.conditions
-        opened = circuits_opened(self.doings)
         for doing in self.doings:
-            if isinstance(doing, Make) and (acts := release_acts(doing, self.plant, opened)):
+            if isinstance(doing, Make) and (acts := release_acts(doing, self.plant)):
                 self.releases[doing.name] = self.programme.add_chain(acts)
-        for lift, back in self.back.items():
-            if isinstance(lift, Lift):
-                for act in operated_behind(lift.component.id, list(self.programme.acts), self.plant):
-                    self.programme.prefer(act, back)
-        for driver, drained in driven(self.doings, self.plant):
-            if driver.name in self.releases and drained.name in self.releases:
-                self.programme.prefer(self.releases[drained.name].last, self.releases[driver.name].first)
         for made, doing in self.held:
             for name in self._ended_by(made.name):
                 if name in self.releases:
@@ -171,26 +156,20 @@ class Refit:
                     self.programme.prefer(ends.last, self.releases[earlier].first)
 
     def _ended_by(self, condition: str) -> tuple[str, ...]:
-        """The conditions whose release ends one: itself, or where it has no release those that it is made after, of
-        these the lesser one that it satisfies where there is one.
-        """
+        """The conditions whose release ends one: itself, or those that it is made after where it has no release."""
         row = self.plant.library.conditions[condition]
         if row.release or not row.after:
             return (condition,)
-        below = [earlier for earlier in row.after if earlier in row.satisfies]
-        return tuple(dict.fromkeys(name for earlier in below or row.after for name in self._ended_by(earlier)))
+        return tuple(dict.fromkeys(name for earlier in row.after for name in self._ended_by(earlier)))
 
     # -- proving
 
     def _prove(self) -> None:
         proofs = self.plant.library.proofs
         closing = [*self.back.values()]
-        functions = WorkDone(self.doings, self.plant, self.wanted).functions()
         for name, demand in self.demanded.items():
             joints = [self.plant.ends(joint) for joint in demand.joints]
-            joints += [f"the {point.title}" for point in points_looked_at(name, self.doings, self.plant)]
-            called = [function for function in functions if function.proof == name]
-            self.proofs[name] = self.programme.add_chain(proof_acts(proofs[name], joints, called, self.plant))
+            self.proofs[name] = self.programme.add_chain(proof_acts(proofs[name], joints, self.plant))
         for name, ends in self.proofs.items():
             proof = proofs[name]
             for doing in self._closed_before(name):
@@ -218,7 +197,7 @@ class Refit:
                 if condition in self.releases:
                     self.programme.require(ends.last, self.releases[condition].first)
         elif proof.plant == "charged":
-            brought = [*self.demanded[name].doings, *self.demanded[name].behind]
+            brought = self.demanded[name].doings
             held = {made.name for made, doing in self.held if doing in brought}
             held.update(*(self._isolations_of(doing.wanted) for doing in brought if isinstance(doing, Work)))
             for condition in sorted(held):
@@ -226,9 +205,8 @@ class Refit:
                     if other in self.releases and name not in self.plant.library.conditions[other].release_after:
                         self.programme.require(self.releases[other].last, ends.first)
         if proof.plant == "running" or proof.stage == "live":
-            for condition, release in self.releases.items():
-                if not self.plant.library.conditions[condition].of_place:
-                    self.programme.require(release.last, ends.first)
+            for release in self.releases.values():
+                self.programme.require(release.last, ends.first)
 
     def _isolations_of(self, wanted: Wanted) -> set[str]:
         """The conditions that a task asks for and that isolate a circuit: released, they charge it again."""
@@ -244,8 +222,7 @@ class Refit:
 
     def _closed_before(self, name: str) -> list[Apart]:
         """What must be closed again before a proof: the joints that brought it, and the lifts with their joints."""
-        demand = self.demanded[name]
-        brought = [doing for doing in (*demand.doings, *demand.behind) if isinstance(doing, Lift | Undo)]
+        brought = [doing for doing in self.demanded[name].doings if isinstance(doing, Lift | Undo)]
         of_lifts = [undo for lift in brought if isinstance(lift, Lift) for undo in self.doings[lift]]
         return list(dict.fromkeys(brought + [undo for undo in of_lifts if isinstance(undo, Undo)]))
 
@@ -266,32 +243,6 @@ class Refit:
         title = self.plant.library.proofs[name].title
         message = f"{title}: {seen.phrase} must be proved with the {cover.title} in front of it"
         self.notices.append(Notice("hidden-joint", message, seen.place, "look past it with a torch and a mirror"))
-
-    def _waits(self) -> None:
-        """A wait takes only what the plant can do meanwhile: what needs another state comes before it or after it."""
-        acts = [act for act in self.programme.acts if any(line.state is not None for line in act.lines)]
-        for waiting in acts:
-            held = waiting.lines[-1].state
-            for act in acts if waiting.wait_s and held is not None else ():
-                other = {line.state for line in act.lines} - {None, held, "running" if held == "at-heat" else held}
-                if act is not waiting and other and not self.programme.prefer(act, waiting):
-                    self.programme.require(waiting, act)
-
-    def _leave_the_place(self) -> None:
-        """What a place asks for lasts as long as anything is done there."""
-        last = [name for name in self.releases if self.plant.library.conditions[name].of_place]
-        leaving = {act for act in self.programme.acts if act.condition in last}
-        for name in last:
-            for act in self.programme.acts:
-                if act not in leaving:
-                    self.programme.prefer(act, self.releases[name].first)
-
-    def _tell(self) -> None:
-        everything = list(self.programme.acts)
-        for tell in tellings(self.doings, self.plant, back=True):
-            told = self.programme.add(tell_act(tell))
-            for act in everything:
-                self.programme.require(act, told)
 
     def _hand_over(self) -> None:
         acts = hand_over_acts(self.plant)

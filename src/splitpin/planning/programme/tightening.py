@@ -14,14 +14,11 @@ from splitpin.planning.plant import elements
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import wording
 from splitpin.planning.programme.acts import Line
-from splitpin.records.plan_rows import StepAct
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Joint
 
-MAKERS_TORQUE = "torque by the maker's figure, N·m"
 MEASURE_S = 30  # to measure one self-locking nut as it runs on: common practice, no source
-PULL_S = 3  # to pull at one core: common practice, no source
 
 
 def torque_of(joint: Joint) -> Torque | None:
@@ -45,35 +42,25 @@ def torque_of(joint: Joint) -> Torque | None:
 def lines(joint: Joint, plant: Plant) -> tuple[Line, ...]:
     """The lines that close a joint, its seconds spread over them; the torque and its reason stand on the last.
 
-    Self-locking nuts are measured first, in a line of its own with a blank to fill in; cores are pulled. A joint
-    that must be tight and has no torque gets a blank for the maker's.
+    Self-locking nuts are measured first, in a line of its own with a blank to fill in.
     """
     fixing = plant.fixing(joint)
-    how = plant.tightness(joint)
-    pulled = how == "pull"
     torque = torque_of(joint)
     nm = None if torque is None else torque.nm
     texts: tuple[str, ...] = (wording.remake(joint, plant),)
     if joint.pattern is not None and joint.count > 1:
         texts = wording.tighten(joint, nm, plant)
-    if pulled:
-        texts = (*texts[:-1], f"{texts[-1]} {wording.pull(joint)}")
     share, rest = divmod(elements.remake_seconds(joint, fixing), len(texts))
     tools = (*plant.chosen(fixing.tools), *plant.torque_tools(nm))
-    blank = how == "torque" and nm is None
-    if blank:
-        tools = (*tools, *plant.chosen(plant.library.kinds[fixing.kind].torque_tools))
     last = len(texts) - 1
     tightened = (
         Line(
             "remake",
             text,
-            share + (rest if number == 0 else 0) + (pulled * PULL_S * joint.count if number == last else 0),
+            share + (rest if number == 0 else 0),
             tools=() if number < min(last, 1) else tools,  # several pieces are started by hand
             consumables=fixing.consumables if number == 0 else (),
             torque_nm=nm if number == last else None,
-            record=MAKERS_TORQUE if blank and number == last else None,
-            acts=(StepAct(act="pull", thing=joint.id, count=joint.count),) if pulled and number == last else (),
             because=(_reason(joint, torque),) if torque is not None and number == last else (),
         )
         for number, text in enumerate(texts)

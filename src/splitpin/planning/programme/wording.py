@@ -14,7 +14,6 @@ if TYPE_CHECKING:
     from splitpin.notices import Place
     from splitpin.records.assembly import Component, Joint, Way
     from splitpin.records.catalogue import Seal
-    from splitpin.records.disturbance import Function
 
 
 def cite(sentence: str, place: Place) -> str:
@@ -95,16 +94,6 @@ def fit(component: Component, way: Way, people: int, *, new: bool) -> str:
     return _lifted(text or f"Refit the {component.title}.", people)
 
 
-def look_inside(cover: Component) -> str:
-    """The sentence of the look behind a cover before it goes on."""
-    return f"Look behind the {cover.title}: nothing is left inside."
-
-
-def turn_by_hand(component: Component) -> str:
-    """The sentence of the turn by hand, before what turns is covered."""
-    return f"Turn the {component.title} by hand: it turns freely."
-
-
 def fit_at_bench(component: Component, way: Way, plant: Plant, *, new: bool, new_carrier: bool) -> str:
     """The sentence that puts a carried component on its carrier, still at the bench."""
     assert component.carried_by is not None
@@ -131,17 +120,6 @@ def tighten(joint: Joint, torque_nm: float | None, plant: Plant) -> tuple[str, .
     many = f"{fixing.plural} ({joint.title})" if joint.title else fixing.plural
     first, *stages = refit_steps(joint.count, fixing.title, many, joint.pattern, torque_nm)
     return (f"{first.removesuffix('.')}: {plant.ends(joint)}.", *stages)
-
-
-def pull(joint: Joint) -> str:
-    """The sentence that pulls at what was made up."""
-    return "Pull at it: it holds." if joint.count == 1 else "Pull at each, one by one: each holds."
-
-
-def function(called: Function) -> str:
-    """The sentence that calls a mode or a safety device, with what is to be seen."""
-    title = called.title[0].upper() + called.title[1:]
-    return f"{title}: {_lower(called.call.rstrip('.'))}; {called.see.rstrip('.')}."
 
 
 def measure(joint: Joint, least_nm: float, plant: Plant) -> str:

@@ -17,7 +17,6 @@ class _Row:
     quantity: int = 0
     certain: bool = False
     because: list[str] = field(default_factory=list)
-    must_match: tuple[str, ...] = ()
 
 
 class _PickList:
@@ -55,10 +54,6 @@ def parts(
             picks.add(
                 "replace", part, library.parts[part].title, 1, cite(f"the task is to {wish.phrase}", wish.work.place)
             )
-    for wish in wanted:
-        if wish.component is not None and wish.do == REPLACE and wish.component.part is not None:
-            row = picks.rows["replace", wish.component.part]
-            row.must_match = tuple(dict.fromkeys((*row.must_match, *wish.component.must_match)))
     for doing in doings:
         if not isinstance(doing, Undo):
             continue
@@ -90,7 +85,6 @@ def parts(
             kind=kind,  # type: ignore[arg-type]
             pack=library.parts[part].pack if part in library.parts else None,
             certain=row.certain,
-            must_match=row.must_match,
             because=tuple(row.because),
         )
         for (kind, part), row in sorted(picks.rows.items(), key=lambda item: (KINDS.index(item[0][0]), item[0][1]))
@@ -98,28 +92,13 @@ def parts(
 
 
 def tools(steps: tuple[Step, ...], plant: Plant) -> tuple[PlanTool, ...]:
-    """Every tool of the steps by title, with the steps that use it; what a caution has worn or laid, from the first
-    step that it guards.
-    """
-    library = plant.library
+    """Every tool of the steps by title, with the steps that use it."""
     users: dict[str, list[str]] = {}
-    since: dict[str, int] = {}
     for step in steps:
         for tool in step.tools:
             users.setdefault(tool, []).append(f"step {step.n}: {step.text}")
-        for said in step.cautions:
-            caution = library.cautions[said.id]
-            for tool in (*caution.wear, *caution.lay):
-                since.setdefault(tool, step.n)
-                users.setdefault(tool, []).append(cite(f"step {step.n}: {said.text}", caution.place))
     rows = [
-        PlanTool(
-            id=tool,
-            title=library.tools[tool].title,
-            owned=plant.owned(tool),
-            because=tuple(reasons),
-            from_step=since.get(tool),
-        )
+        PlanTool(id=tool, title=plant.library.tools[tool].title, owned=plant.owned(tool), because=tuple(reasons))
         for tool, reasons in users.items()
     ]
     return tuple(sorted(rows, key=lambda row: (row.title, row.id)))

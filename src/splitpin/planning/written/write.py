@@ -12,18 +12,15 @@ from splitpin.planning.best.schedule import Slot, schedule
 from splitpin.planning.best.tidy import tidy
 from splitpin.planning.opening.graph import Graph
 from splitpin.planning.plant.doings import Doing, Lift, Make, Undo
-from splitpin.planning.plant.operating import points_looked_at
 from splitpin.planning.plant.plant import Plant
 from splitpin.planning.programme import tightening
-from splitpin.planning.programme.acts import Compare, HandOver, Part, Prove, PutBack, Release, Tell
-from splitpin.planning.programme.following import WorkDone
+from splitpin.planning.programme.acts import HandOver, Part, Prove, PutBack, Release
 from splitpin.planning.written import kit, readings
 from splitpin.planning.written.chosen import chosen
 from splitpin.planning.written.course import Course, Done
 from splitpin.planning.written.licences import licences
 from splitpin.planning.written.lifts import Lifts
 from splitpin.planning.written.messages import Messages, front
-from splitpin.planning.written.stop_lines import stop_lines
 from splitpin.planning.written.why import Why, of_proof
 from splitpin.records.plan import (
     Licence,
@@ -39,7 +36,6 @@ from splitpin.records.plan import (
     StepCaution,
     Times,
 )
-from splitpin.records.plan_rows import PlanFunction, StopLine
 
 if TYPE_CHECKING:
     from splitpin.records.assembly import Joint
@@ -61,8 +57,6 @@ class Written:
     people: int
     licences: tuple[Licence, ...]
     choice: PlanChoice
-    functions: tuple[PlanFunction, ...]
-    stop_lines: tuple[StopLine, ...]
     notices: tuple[Notice, ...]
     course: Course
 
@@ -105,29 +99,26 @@ class _Writer:
         end = max([self.refit[-1].end_s] if self.refit else [self.strip[-1].end_s])
         hands_on = sum(step.seconds for step in steps)
         proofs = self._proofs()
-        tools = kit.tools(steps, self.plant)
         return Written(
             conditions=self._conditions(),
             steps=steps,
             opened=self._opened(),
-            tools=tools,
+            tools=kit.tools(steps, self.plant),
             parts=kit.parts(self.candidate.doings, self.consumables, self.plant, self.wanted),
             proofs=proofs,
             calculations=readings.others([self.plant.library.proofs[row.id] for row in proofs], self.plant),
             cautions=front(step.cautions for step in steps),
             times=Times(hands_on_s=hands_on, waiting_s=end - hands_on, elapsed_s=end),
-            people=max([self.plant.visit.job.job.people, *self._people_there(), *(step.people for step in steps)]),
+            people=max([self.plant.visit.job.job.people, *(step.people for step in steps)]),
             licences=licences(steps, self.plant),
             choice=chosen(self.choice, (*self.strip, *self.refit), hands_on),
-            functions=self._functions(),
-            stop_lines=stop_lines(steps, self.candidate.doings, self.plant, self.wanted),
             notices=(
                 *self.candidate.refit.notices,
                 *self._lifts(),
                 *self.lifts.notices(),
                 *tightening.notices(self._undone(), self.plant),
                 *self._limits(proofs),
-                *self._not_owned(tools),
+                *self._not_owned(),
             ),
             course=Course(self.plant, self.wanted, self.choice, self.why, tuple(self.done)),
         )
@@ -159,28 +150,18 @@ class _Writer:
                     seconds=seconds,
                     wait_s=line.wait_s,
                     start_s=start,
-                    cautions=messages.before((*line.cautions, *(() if self.steps else self._of_the_place()))),
+                    cautions=messages.before(line.cautions),
                     seals=line.seals,
                     torque_nm=line.torque_nm,
                     record=line.record,
                     lift=None if lifted is None else self.lifts.words(lifted, line.people),
                     because=(*why_so_many, *because, *line.because),
-                    points=line.points,
-                    acts=line.acts,
-                    state=line.state,
                 )
             )
             for part in line.consumables:
                 self.consumables.setdefault(part, f"step {len(self.steps)}: {line.text}")
             start += seconds
         self.done.append(Done(slot, tuple(self.steps[-len(act.lines) :])))
-
-    def _people_there(self) -> list[int]:
-        return [fact.people for fact in self.plant.facts if fact.people is not None]
-
-    def _of_the_place(self) -> tuple[str, ...]:
-        """The cautions of the place, said before the first step."""
-        return tuple(caution for fact in self.plant.facts for caution in fact.cautions)
 
     def _because(self, part: Part) -> tuple[str, ...]:
         match part:
@@ -190,10 +171,6 @@ class _Writer:
                 return (f"what needed this is back: {part.made.title}",)
             case Prove():
                 return of_proof(self.candidate.demanded[part.proof.id])
-            case Compare(work=work):
-                return self.why.chain(work)
-            case Tell(made=made):
-                return tuple(self.why.chain(made[0]))
             case HandOver():
                 return ("every visit ends with it",)
         return self.why.chain(part)
@@ -202,15 +179,7 @@ class _Writer:
 
     def _conditions(self) -> tuple[PlanCondition, ...]:
         return tuple(
-            PlanCondition(
-                id=doing.name,
-                title=doing.title,
-                already=doing.already,
-                because=self.why.chain(doing),
-                sign=doing.condition.sign,
-                if_not=doing.condition.if_not,
-                tells=None if doing.condition.tells is None else doing.condition.tells.who,
-            )
+            PlanCondition(id=doing.name, title=doing.title, already=doing.already, because=self.why.chain(doing))
             for doing in self.candidate.doings
             if isinstance(doing, Make)
         )
@@ -267,18 +236,9 @@ class _Writer:
                     calculations=readings.calculations(proof, self.plant),
                     failure=proof.failure,
                     because=of_proof(demand),
-                    points=tuple(p.id for p in points_looked_at(name, self.candidate.doings, self.plant)),
-                    brought=tuple(dict.fromkeys(demand.brought)),
                 )
             )
         return tuple(rows)
-
-    def _functions(self) -> tuple[PlanFunction, ...]:
-        """What is called by name, and in which proof."""
-        touched = WorkDone(self.candidate.doings, self.plant, self.wanted).functions()
-        return tuple(
-            PlanFunction(id=one.id, title=one.title, call=one.call, see=one.see, proof=one.proof) for one in touched
-        )
 
     # -- notices
 
@@ -301,8 +261,8 @@ class _Writer:
             for notice in readings.missing(self.plant.library.proofs[proof.id], proof.readings)
         ]
 
-    def _not_owned(self, rows: tuple[PlanTool, ...]) -> list[Notice]:
-        used = sorted(row.id for row in rows if not row.owned)
+    def _not_owned(self) -> list[Notice]:
+        used = sorted({tool for step in self.steps for tool in step.tools if not self.plant.owned(tool)})
         return [
             Notice("tool-not-owned", f"the firm's list has no {self.plant.library.tools[tool].title}", place)
             for tool in used

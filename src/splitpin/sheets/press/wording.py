@@ -122,10 +122,9 @@ def idle_words(idle: Idle, t: Words = ENGLISH) -> str:
 
 
 def part_words(part: PlanPart, t: Words = ENGLISH) -> str:
-    """What is said after a part: its kind, the pack, and what must match; consumables are under their own heading."""
+    """What is said after a part: its kind, and how many are in a pack; consumables are under their own heading."""
     pack = [t("packs of {n}", n=part.pack)] if part.pack is not None and part.pack > 1 else []
-    match = [t("must match: {what}", what=t.listed(list(part.must_match)))] if part.must_match else []
-    return ", ".join([t(PART_KINDS[part.kind]), *pack, *match])
+    return ", ".join([t(PART_KINDS[part.kind]), *pack])
 
 
 def torque_words(step: Step, t: Words = ENGLISH) -> str | None:

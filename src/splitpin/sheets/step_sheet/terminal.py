@@ -37,7 +37,6 @@ def plan_text(plan: Plan, width: int = 80, *, why: bool = False) -> str:
         _section("Who may do it", (_licence(row, width, why) for row in plan.licences)),
         _section("Tools", _tools(plan, width, why)),
         _section("Seals, parts and consumables", (_part(part, width, why) for part in plan.parts)),
-        _section("Leave shut", (_wrapped(row.text, width) for row in plan.stop_lines)),
         *_steps(plan, width, why),
         _section("Proofs", (_proof(plan, proof, width, why) for proof in plan.proofs)),
         _section("How it was chosen", _choice(plan, width) if why else ()),
@@ -136,8 +135,7 @@ def _condition(plan: Plan, n: int, width: int, why: bool) -> list[str]:
 
 def _tools(plan: Plan, width: int, why: bool) -> Iterator[list[str]]:
     for tool in plan.tools:
-        since = "" if tool.from_step is None else f", from step {tool.from_step}"
-        text = wording.sentence(tool.title) + since + ("" if tool.owned else f" ({wording.NOT_OWNED})")
+        text = wording.sentence(tool.title) + ("" if tool.owned else f" ({wording.NOT_OWNED})")
         yield _item(text, tool.because, width, why)
 
 

@@ -140,7 +140,6 @@ class StepSheet:
     consumables: tuple[Item, ...]
     certain: tuple[Item, ...]
     uncertain: tuple[Item, ...]
-    shut: tuple[str, ...]
     messages: tuple[Message, ...]
     map: RemovalMap | None
     strip: TimeLine | None
@@ -187,7 +186,6 @@ def view(plan: Plan, job: JobFile, firm: FirmFile, t: Words = ENGLISH) -> StepSh
         consumables=tuple(_item(part, t) for part in plan.parts if part.kind == "consumable"),
         certain=tuple(_item(part, t) for part in plan.parts if part.kind != "consumable" and part.certain),
         uncertain=tuple(_item(part, t) for part in plan.parts if part.kind != "consumable" and not part.certain),
-        shut=tuple(row.text for row in plan.stop_lines),
         messages=tuple(_front_message(plan, caution, t) for caution in wording.gravest_first(plan.cautions)),
         map=removal_map(plan, t),
         strip=time_line(plan, t),
@@ -232,8 +230,7 @@ def _notices(plan: Plan, severity: str) -> Iterable[Fact]:
 def _tool(plan: Plan, tool: PlanTool, t: Words) -> Item:
     used = wording.step_numbers((step.n for step in plan.steps if tool.id in step.tools), t)
     missing = [] if tool.owned else [t(wording.NOT_OWNED)]
-    since = [] if tool.from_step is None else [t("from step {n}", n=tool.from_step)]
-    return Item(title=tool.title, remark=", ".join([*([used] if used else []), *since, *missing]))
+    return Item(title=tool.title, remark=", ".join([*([used] if used else []), *missing]))
 
 
 def _obstacles_heading(plan: Plan, obstacles: tuple[Fact, ...], t: Words) -> str | None:

@@ -108,7 +108,7 @@ class Case:
                    (*(way.makes for way in circuit.isolate), *self.definitions.before_opening(circuit)))
         ]  # fmt: skip
         opened = [circuit for circuit in about if circuit.id in self.opened]
-        own = [circuit for circuit in about if any(self._rests(way.makes, condition) for way in circuit.isolate)]
+        own = [circuit for circuit in about if condition in [way.makes for way in circuit.isolate]]
         opened = [circuit for circuit in own or about if circuit.id in self.opened]
         return tuple(opened or own or about)
 
@@ -141,17 +141,12 @@ class Case:
         """The points that do this for the circuit; with a condition, those of the way of isolating that makes it."""
         if role in ("feeds", "drives"):
             return tuple((circuit.feeds if role == "feeds" else circuit.drivers) or ())
-        ways = {way.by for way in circuit.isolate if condition is not None and self._rests(way.makes, condition)}
+        ways = {way.by for way in circuit.isolate if way.makes == condition}
         return tuple(
             point.id
             for point in self.definitions.assembly.point
             if point.circuit == circuit.id and point.role == role and (not ways or point.by is None or point.by in ways)
         )
-
-    def _rests(self, made: str, condition: str) -> bool:
-        """Whether a way that makes one condition makes this: the same, or the lesser one that comes before it."""
-        record = self.definitions.library.conditions[made]
-        return made == condition or (condition in record.satisfies and condition in record.after)
 
     # steps
 

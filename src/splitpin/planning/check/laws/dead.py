@@ -45,34 +45,8 @@ def _at_the_joint(case: Case, joint: Joint, condition: str) -> Iterator[Fault]:
         yield broken(10, undone, f"undo {joint.id} before {condition} holds")
         return
     begun = case.begun(condition)
-    if blockers := [one for one in case.history.before_joint(joint.id, begun) if not _tied(case, one, condition)]:
+    if blockers := case.history.before_joint(joint.id, begun):
         yield broken(10, begun, f"{condition} is begun with {' and '.join(blockers)} in front of {joint.id}")
-
-
-def _tied(case: Case, component: str, condition: str) -> bool:
-    """Whether it cannot leave before a joint is undone that waits for this condition itself: one that held it, or held
-    what was in front of it."""
-    lifts = {lift.component: lift for lift in case.lifted}
-    waiting, met = [component], {component}
-    while waiting:
-        lift = lifts.get(waiting.pop())
-        for joint in () if lift is None else lift.joints:
-            if condition in _at_hand(case, case.definitions.joints[joint]):
-                return True
-        front = (
-            set() if lift is None else {one for choice in case.definitions.in_front(lift.component) for one in choice}
-        )
-        waiting += sorted(one for one in front if one not in met)
-        met.update(front)
-    return False
-
-
-def _at_hand(case: Case, joint: Joint) -> tuple[str, ...]:
-    """The conditions made at the joint itself."""
-    if joint.circuit is None:
-        return joint.conditions
-    medium = case.definitions.circuits[joint.circuit].medium
-    return (*case.definitions.library.media[medium].before_joints, *joint.conditions)
 
 
 def tested_apart(case: Case) -> Iterator[Fault]:
